@@ -1,0 +1,1 @@
+//! The dewline sheet language.

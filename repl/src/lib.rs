@@ -1,0 +1,1 @@
+//! Reports and commands of dewline.

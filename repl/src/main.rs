@@ -1,0 +1,2 @@
+//! The `dewline` program.
+fn main() {}
