@@ -1,1 +1,22 @@
-//! The dewline sheet language.
+//! The dewline sheet language: from text to outcome.
+//!
+//! ```text
+//! text ─syntax─► tree ─names─► order ─kinds─► typed formulas ─plan─► plan ─engine─► outcome
+//! ```
+//!
+//! This crate knows no trade, no files and no terminal. Trade functions come in through
+//! [`library`], files through [`host`], and every message leaves as a [`diagnostic`].
+
+pub mod diagnostic;
+pub mod limits;
+pub mod source;
+
+pub mod moment;
+pub mod units;
+
+pub mod syntax;
+
+pub mod host;
+pub mod library;
+
+pub mod outcome;

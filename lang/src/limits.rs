@@ -1,0 +1,30 @@
+//! Bounds that keep every sheet finite; each has an error that names it.
+
+/// Bytes of one sheet.
+pub const SHEET_BYTES: usize = 4 * 1024 * 1024;
+/// Open brackets inside one another, and blocks inside blocks.
+pub const NESTING: usize = 64;
+/// Operators in one expression, so that no tree grows deeper than its walkers can bear.
+pub const EXPRESSION_TOKENS: usize = 4_000;
+/// Named values of one sheet.
+pub const CELLS: usize = 100_000;
+/// Rows of one table.
+pub const ROWS: usize = 5_000_000;
+/// Columns of one table.
+pub const COLUMNS: usize = 1_000;
+/// Sheets inside sheets.
+pub const FILL_DEPTH: usize = 16;
+/// Cells of all filled sheets together.
+pub const FILLED_CELLS: usize = 2_000_000;
+/// Calls of definitions after expansion.
+pub const CALLS: u64 = 1_000_000;
+/// `solve` inside `solve`.
+pub const SOLVE_DEPTH: usize = 2;
+/// Steps of one `solve`.
+pub const SOLVE_STEPS: usize = 200;
+/// Elementary operations (times rows) of one run.
+pub const WORK: u64 = 20_000_000_000;
+/// Bytes of one text made by a sheet.
+pub const TEXT_BYTES: usize = 1024 * 1024;
+/// Errors reported of one sheet; the rest is counted.
+pub const ERRORS: usize = 100;

@@ -1,0 +1,3 @@
+//! From text to tree: tokens, literals, parser, formatter.
+
+pub mod tree;

@@ -1,0 +1,597 @@
+//! The tree of a sheet as written: nothing resolved, every part with its place.
+
+use crate::moment::Moment;
+use crate::source::{FileId, Span};
+use crate::units::Unit;
+
+/// A name as written (NFC).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Name {
+    /// The name.
+    pub text: String,
+    /// Its place.
+    pub span: Span,
+}
+
+/// A text without fillings: titles, labels, stage names, paths, notes beside a value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Words {
+    /// The text, doubled quotes undone.
+    pub text: String,
+    /// Its place, with quotes.
+    pub span: Span,
+}
+
+/// A whole sheet.
+#[derive(Debug, Clone)]
+pub struct Sheet {
+    /// The source it was read from.
+    pub file: FileId,
+    /// Statements in order; those inside a stage stand inside it.
+    pub statements: Vec<Statement>,
+}
+
+/// One statement.
+#[derive(Debug, Clone)]
+pub struct Statement {
+    /// From its first to its last token.
+    pub span: Span,
+    /// What it says.
+    pub kind: StatementKind,
+}
+
+/// What a statement says.
+#[derive(Debug, Clone)]
+pub enum StatementKind {
+    /// `sheet "title"`
+    Title(Words),
+    /// `units IP` or `units SI`
+    Units(UnitSystem),
+    /// `decide guarded`
+    DecideGuarded,
+    /// `site altitude = …`
+    SiteAltitude(Given),
+    /// `site atmosphere = …`
+    SiteAtmosphere(Given),
+    /// `use "path" as name`
+    Use(Use),
+    /// `fill "path" as name each table ( … )`
+    Fill(Fill),
+    /// `instrument name "description"` with its lines
+    Instrument(Instrument),
+    /// `input …`
+    Input(Given),
+    /// `reading …`
+    Reading(Given),
+    /// `name : kind = expr "note"`
+    Cell(Cell),
+    /// `define name(…) …`
+    Define(Define),
+    /// `table …`
+    Table(Table),
+    /// `require …`, `advise …`
+    Check(Check),
+    /// `confirm …`
+    Confirm(Confirm),
+    /// `waive …`
+    Waive(Waive),
+    /// `stage …`
+    Stage(Stage),
+    /// `note "text {expr}"`
+    Note(TextLiteral),
+    /// `chart …`
+    Chart(Chart),
+    /// What could not be read; its message has been given.
+    Unreadable,
+}
+
+/// Default units of shown values.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitSystem {
+    /// Inch–pound.
+    Ip,
+    /// International system.
+    Si,
+}
+
+/// What an annotation after `:` says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Annotation {
+    /// Its place.
+    pub span: Span,
+    /// The kind.
+    pub kind: AnnotationKind,
+}
+
+/// The kinds that can be written after `:` or in a table's unit line.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AnnotationKind {
+    /// A unit: kind and shown unit at once. `: lb oz` gives several, largest first.
+    Units(Vec<Unit>),
+    /// `number`
+    Number,
+    /// `text`
+    Text,
+    /// `flag`
+    Flag,
+    /// `time`
+    Time,
+    /// `refrigerant`
+    Refrigerant,
+    /// `gas`
+    Gas,
+    /// `one of "a", "b"`
+    OneOf(Vec<Words>),
+}
+
+/// An input, a reading, or the site: what is given from outside.
+#[derive(Debug, Clone)]
+pub struct Given {
+    /// Its name (for the site: `altitude` or `atmosphere`).
+    pub name: Name,
+    /// Its kind, if written.
+    pub annotation: Option<Annotation>,
+    /// Its value; several literals of a reading are repeats. Empty: not given. A lone [`ExprKind::NotTaken`] is `?`.
+    pub values: Vec<Expr>,
+    /// What stands after it.
+    pub tail: Tail,
+}
+
+/// What may stand after a value, each at most once.
+#[derive(Debug, Clone, Default)]
+pub struct Tail {
+    /// `± …`
+    pub uncertainty: Option<Uncertainty>,
+    /// `by instrument`
+    pub by: Option<Name>,
+    /// `at time`
+    pub at: Option<MomentLiteral>,
+    /// `within a .. b`
+    pub within: Option<(Expr, Expr)>,
+    /// `optional`
+    pub optional: Option<Span>,
+    /// `"note"`
+    pub note: Option<Words>,
+}
+
+/// `± …` with its terms.
+#[derive(Debug, Clone)]
+pub struct Uncertainty {
+    /// Its place.
+    pub span: Span,
+    /// Terms joined by `+`.
+    pub terms: Vec<UncertaintyTerm>,
+    /// What the half-width is.
+    pub style: UncertaintyStyle,
+}
+
+/// One term of an uncertainty.
+#[derive(Debug, Clone)]
+pub enum UncertaintyTerm {
+    /// An amount: a literal.
+    Amount(Expr),
+    /// `p % of reading`; the share as a plain number (0.005 for 0.5 %).
+    OfReading(f64, Span),
+    /// `p % of QUANTITY`.
+    Of(f64, Expr),
+}
+
+/// How an uncertainty is stated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum UncertaintyStyle {
+    /// Limits of error: rectangular.
+    Limits,
+    /// `coverage k`: expanded.
+    Coverage(f64),
+    /// `standard`
+    Standard,
+}
+
+/// A date or time as written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MomentLiteral {
+    /// Its value.
+    pub moment: Moment,
+    /// Its place.
+    pub span: Span,
+}
+
+/// `use "path" as name`
+#[derive(Debug, Clone)]
+pub struct Use {
+    /// The path.
+    pub path: Words,
+    /// The name under which its definitions are known; without one they join the sheet's own.
+    pub alias: Option<Name>,
+}
+
+/// `fill …`
+#[derive(Debug, Clone)]
+pub struct Fill {
+    /// The form's path.
+    pub path: Words,
+    /// The name of this filling.
+    pub name: Name,
+    /// The table whose rows each fill one.
+    pub each: Option<Name>,
+    /// `input = expr`
+    pub bindings: Vec<(Name, Expr)>,
+}
+
+/// `instrument …`
+#[derive(Debug, Clone)]
+pub struct Instrument {
+    /// Its name.
+    pub name: Name,
+    /// What it is.
+    pub description: Option<Words>,
+    /// Common to all its readings.
+    pub accuracy: Option<Uncertainty>,
+    /// Each reading's own.
+    pub repeats: Option<Uncertainty>,
+    /// Serial number.
+    pub serial: Option<Words>,
+    /// When it was calibrated, and until when that holds.
+    pub calibrated: Option<(MomentLiteral, Option<MomentLiteral>)>,
+}
+
+/// `name : kind = expr "note"`
+#[derive(Debug, Clone)]
+pub struct Cell {
+    /// Its name.
+    pub name: Name,
+    /// Its kind, if written.
+    pub annotation: Option<Annotation>,
+    /// Its formula.
+    pub value: Expr,
+    /// A note.
+    pub note: Option<Words>,
+}
+
+/// `define name(parameters) …`
+#[derive(Debug, Clone)]
+pub struct Define {
+    /// Its name.
+    pub name: Name,
+    /// Its parameters.
+    pub parameters: Vec<Parameter>,
+    /// The kind of its result, if written.
+    pub annotation: Option<Annotation>,
+    /// Its formula.
+    pub body: DefineBody,
+}
+
+/// A parameter of a definition.
+#[derive(Debug, Clone)]
+pub struct Parameter {
+    /// Its name.
+    pub name: Name,
+    /// Its kind, if written; without one it is settled anew at each call.
+    pub annotation: Option<Annotation>,
+    /// What it is if not given.
+    pub default: Option<Expr>,
+}
+
+/// One formula, or a block of cells of which `result` is the value.
+#[derive(Debug, Clone)]
+pub enum DefineBody {
+    /// `= expr`
+    Formula(Expr),
+    /// Cells up to `end`.
+    Block(Vec<Cell>),
+}
+
+/// `table …`
+#[derive(Debug, Clone)]
+pub struct Table {
+    /// Its name.
+    pub name: Name,
+    /// The file its rows come from.
+    pub from: Option<Words>,
+    /// When it was read.
+    pub at: Option<MomentLiteral>,
+    /// Columns with kinds, from its two lines.
+    pub columns: Vec<Column>,
+    /// Rows written in the sheet.
+    pub rows: Vec<Row>,
+    /// Column formulas.
+    pub formulas: Vec<Cell>,
+    /// Checks over rows.
+    pub checks: Vec<Check>,
+}
+
+/// A given column.
+#[derive(Debug, Clone)]
+pub struct Column {
+    /// Its name.
+    pub name: Name,
+    /// The header in the file, if another: `pressure = "CH 1 [micron]"`.
+    pub header: Option<Words>,
+    /// Its kind; `None` if the unit line is short here (its message has been given).
+    pub annotation: Option<Annotation>,
+    /// `± u`: the column is measured.
+    pub uncertainty: Option<Uncertainty>,
+    /// `by instrument`: the column is measured.
+    pub by: Option<Name>,
+}
+
+/// A row of literals; [`ExprKind::NotTaken`] is `?`. Always as many as there are columns (else its message has been given and the row is left out).
+#[derive(Debug, Clone)]
+pub struct Row {
+    /// Its place.
+    pub span: Span,
+    /// Its values. A bare number in a column with a unit takes the column's unit.
+    pub values: Vec<Expr>,
+}
+
+/// `require …`, `advise …`
+#[derive(Debug, Clone)]
+pub struct Check {
+    /// Its place.
+    pub span: Span,
+    /// `require` fails the job, `advise` only advises.
+    pub level: Level,
+    /// `each`: judged row by row.
+    pub each: bool,
+    /// Its label; without one the condition's own text serves.
+    pub label: Option<Words>,
+    /// What must hold.
+    pub condition: Expr,
+    /// Which rows are asked about.
+    pub asked: Option<Expr>,
+}
+
+/// The weight of a check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Level {
+    /// Fails the job.
+    Require,
+    /// Only advises.
+    Advise,
+}
+
+/// `confirm …`
+#[derive(Debug, Clone)]
+pub struct Confirm {
+    /// What is confirmed.
+    pub label: Words,
+    /// `yes` or `no`; nothing: pending.
+    pub answer: Option<bool>,
+    /// When.
+    pub at: Option<MomentLiteral>,
+    /// By whom.
+    pub by: Option<Words>,
+}
+
+/// `waive …`
+#[derive(Debug, Clone)]
+pub struct Waive {
+    /// The label of the check.
+    pub label: Words,
+    /// The row's key.
+    pub row: Option<Words>,
+    /// Why.
+    pub reason: Words,
+}
+
+/// `stage …`
+#[derive(Debug, Clone)]
+pub struct Stage {
+    /// Its name.
+    pub name: Words,
+    /// Stages that must have passed: a stage by its title, or a filled sheet by its name.
+    pub after: Vec<After>,
+    /// What is in it; stages do not stand inside stages.
+    pub statements: Vec<Statement>,
+}
+
+/// What a stage comes after.
+#[derive(Debug, Clone)]
+pub enum After {
+    /// `after "title"`
+    Stage(Words),
+    /// `after name`: all of a filled sheet.
+    Fill(Name),
+}
+
+/// `chart …`
+#[derive(Debug, Clone)]
+pub struct Chart {
+    /// `line` or `bars`.
+    pub style: ChartStyle,
+    /// Its title.
+    pub title: Words,
+    /// Columns: across, then up.
+    pub columns: Vec<Expr>,
+}
+
+/// How a chart is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ChartStyle {
+    /// A line through the points.
+    Line,
+    /// A bar a row.
+    Bars,
+}
+
+/// An expression with its place.
+#[derive(Debug, Clone)]
+pub struct Expr {
+    /// Its place.
+    pub span: Span,
+    /// What it is.
+    pub kind: ExprKind,
+}
+
+/// What an expression is.
+#[derive(Debug, Clone)]
+pub enum ExprKind {
+    /// A number without a unit.
+    Number(f64),
+    /// A number with a unit, in one or several pieces.
+    Quantity(Quantity),
+    /// A text, maybe with fillings.
+    Text(TextLiteral),
+    /// `true`, `false`
+    Flag(bool),
+    /// A date or time.
+    Moment(Moment),
+    /// A refrigerant, in its canonical spelling `R-410A`, `R-1234ze(E)`.
+    Refrigerant(String),
+    /// `?`
+    NotTaken,
+    /// A name.
+    Name(String),
+    /// `a.b`
+    Field(Box<Expr>, Name),
+    /// `table["key"]`
+    Index(Box<Expr>, Box<Expr>),
+    /// `f(a, named = b where c)`
+    Call(Call),
+    /// `-a`
+    Negate(Box<Expr>),
+    /// `not a`
+    Not(Box<Expr>),
+    /// `a + b` and its like
+    Binary(BinaryOp, Box<Expr>, Box<Expr>),
+    /// `a within …`
+    Within(Box<Expr>, Box<Range>),
+    /// `a as unit to 0.1`
+    As(Box<Expr>, As),
+    /// `if a then b else c`
+    If(Box<Expr>, Box<Expr>, Box<Expr>),
+    /// `solve(x within a .. b where left == right)`
+    Solve(Box<Solve>),
+    /// `a .. b`, where a parameter is declared as a range.
+    Range(Box<Expr>, Box<Expr>),
+    /// What could not be read; its message has been given.
+    Unreadable,
+}
+
+/// A literal quantity.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Quantity {
+    /// `12 lb 4 oz` has two pieces; the minus sign is in the number of the only piece, or in all of them.
+    pub pieces: Vec<Piece>,
+}
+
+/// A number and its unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// The number, fractions worked out.
+    pub number: f64,
+    /// The unit.
+    pub unit: Unit,
+    /// The unit's place.
+    pub unit_span: Span,
+}
+
+/// A text with fillings.
+#[derive(Debug, Clone)]
+pub struct TextLiteral {
+    /// Its place, with quotes.
+    pub span: Span,
+    /// Its parts in order.
+    pub parts: Vec<TextPart>,
+}
+
+/// A part of a text.
+#[derive(Debug, Clone)]
+pub enum TextPart {
+    /// Plain words.
+    Plain(String),
+    /// `{expression as unit}`
+    Filled(Expr),
+}
+
+/// A call.
+#[derive(Debug, Clone)]
+pub struct Call {
+    /// The function's name; `alias.name(…)` of a used sheet has the alias before it.
+    pub name: Name,
+    /// The alias of a used sheet.
+    pub alias: Option<Name>,
+    /// Arguments in order.
+    pub arguments: Vec<Argument>,
+    /// `where …` inside the brackets of a fold.
+    pub filter: Option<Box<Expr>>,
+}
+
+/// An argument.
+#[derive(Debug, Clone)]
+pub struct Argument {
+    /// Its name, if named.
+    pub name: Option<Name>,
+    /// Its value.
+    pub value: Expr,
+}
+
+/// An operator between two expressions.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BinaryOp {
+    /// `+`
+    Add,
+    /// `-`
+    Subtract,
+    /// `*`
+    Multiply,
+    /// `/`
+    Divide,
+    /// `^`
+    Power,
+    /// `==`
+    Equal,
+    /// `!=`
+    NotEqual,
+    /// `<`
+    Less,
+    /// `<=`
+    AtMost,
+    /// `>`
+    More,
+    /// `>=`
+    AtLeast,
+    /// `and`
+    And,
+    /// `or`
+    Or,
+}
+
+/// What stands after `within`.
+#[derive(Debug, Clone)]
+pub enum Range {
+    /// `a .. b`
+    Between(Expr, Expr),
+    /// `± t`
+    PlusMinus(Expr),
+    /// `± t of y`
+    PlusMinusOf(Expr, Expr),
+    /// `± p % of y`; the share as a plain number.
+    ShareOf(f64, Expr),
+}
+
+/// What stands after `as`.
+#[derive(Debug, Clone)]
+pub struct As {
+    /// One unit, or several falling ones (`lb oz`).
+    pub units: Vec<Unit>,
+    /// Their place.
+    pub span: Span,
+    /// `to 0.1`: rounds what is shown, in the last unit.
+    pub step: Option<f64>,
+}
+
+/// `solve(x within a .. b where left == right)`
+#[derive(Debug, Clone)]
+pub struct Solve {
+    /// The unknown.
+    pub unknown: Name,
+    /// One end.
+    pub from: Expr,
+    /// The other end.
+    pub to: Expr,
+    /// Left side.
+    pub left: Expr,
+    /// Right side.
+    pub right: Expr,
+}
