@@ -21,25 +21,13 @@ impl Span {
     /// A span between two byte offsets, put in order: a parser that consumed nothing may give them
     /// the wrong way round.
     pub fn new(file: FileId, start: usize, end: usize) -> Span {
-        let (low, high) = if start <= end {
-            (start, end)
-        } else {
-            (end, start)
-        };
-        Span {
-            file,
-            start: low as u32,
-            end: high as u32,
-        }
+        let (low, high) = if start <= end { (start, end) } else { (end, start) };
+        Span { file, start: low as u32, end: high as u32 }
     }
 
     /// The smallest span that holds both. The file is that of `self`.
     pub fn to(self, other: Span) -> Span {
-        Span {
-            file: self.file,
-            start: self.start.min(other.start),
-            end: self.end.max(other.end),
-        }
+        Span { file: self.file, start: self.start.min(other.start), end: self.end.max(other.end) }
     }
 
     /// The bytes as a range.
@@ -66,10 +54,7 @@ pub struct Sources {
 impl Sources {
     /// Adds a text and gives its id.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<Arc<str>>) -> FileId {
-        self.list.push(Source {
-            name: name.into(),
-            text: text.into(),
-        });
+        self.list.push(Source { name: name.into(), text: text.into() });
         FileId(self.list.len() as u32 - 1)
     }
 
@@ -80,17 +65,12 @@ impl Sources {
 
     /// The text under a span; empty if the span lies in no source.
     pub fn slice(&self, span: Span) -> &str {
-        self.get(span.file)
-            .and_then(|source| source.text.get(span.range()))
-            .unwrap_or("")
+        self.get(span.file).and_then(|source| source.text.get(span.range())).unwrap_or("")
     }
 
     /// All sources, in order of reading.
     pub fn iter(&self) -> impl Iterator<Item = (FileId, &Source)> {
-        self.list
-            .iter()
-            .enumerate()
-            .map(|(index, source)| (FileId(index as u32), source))
+        self.list.iter().enumerate().map(|(index, source)| (FileId(index as u32), source))
     }
 
     /// Line and column (both from 1, columns in characters) of a byte.
@@ -98,9 +78,6 @@ impl Sources {
         let text = self.get(file).map_or("", |source| &source.text);
         let before = text.get(..(byte as usize).min(text.len())).unwrap_or(text);
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        (
-            before.matches('\n').count() + 1,
-            before[line_start..].chars().count() + 1,
-        )
+        (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
     }
 }

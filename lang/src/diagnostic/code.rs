@@ -28,9 +28,7 @@ impl Code {
 
     /// Every code, in order.
     pub fn all() -> impl Iterator<Item = &'static Code> {
-        Code::families()
-            .iter()
-            .flat_map(|family| family.codes.iter().copied())
+        Code::families().iter().flat_map(|family| family.codes.iter().copied())
     }
 
     /// Every family, in order.

@@ -43,43 +43,24 @@ pub struct Diagnostic {
 
 impl Diagnostic {
     /// An error at a place. The text of the place may be empty.
-    pub fn error(
-        code: &'static Code,
-        message: impl Into<String>,
-        span: Span,
-        label: impl Into<String>,
-    ) -> Diagnostic {
+    pub fn error(code: &'static Code, message: impl Into<String>, span: Span, label: impl Into<String>) -> Diagnostic {
         Diagnostic {
             code,
             severity: Severity::Error,
             message: message.into(),
-            labels: vec![Label {
-                span,
-                text: label.into(),
-            }],
+            labels: vec![Label { span, text: label.into() }],
             mend: None,
         }
     }
 
     /// Advice at a place.
-    pub fn advice(
-        code: &'static Code,
-        message: impl Into<String>,
-        span: Span,
-        label: impl Into<String>,
-    ) -> Diagnostic {
-        Diagnostic {
-            severity: Severity::Advice,
-            ..Diagnostic::error(code, message, span, label)
-        }
+    pub fn advice(code: &'static Code, message: impl Into<String>, span: Span, label: impl Into<String>) -> Diagnostic {
+        Diagnostic { severity: Severity::Advice, ..Diagnostic::error(code, message, span, label) }
     }
 
     /// Names a further place.
     pub fn with_label(mut self, span: Span, text: impl Into<String>) -> Diagnostic {
-        self.labels.push(Label {
-            span,
-            text: text.into(),
-        });
+        self.labels.push(Label { span, text: text.into() });
         self
     }
 
@@ -91,8 +72,6 @@ impl Diagnostic {
 
     /// The place of the message.
     pub fn span(&self) -> Span {
-        self.labels
-            .first()
-            .map_or_else(Span::default, |label| label.span)
+        self.labels.first().map_or_else(Span::default, |label| label.span)
     }
 }

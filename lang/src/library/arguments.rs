@@ -62,15 +62,12 @@ pub struct Arguments<'a> {
 impl<'a> Arguments<'a> {
     /// The argument of this parameter.
     pub fn get(&self, parameter: &str) -> &Argument<'a> {
-        self.position(parameter)
-            .and_then(|at| self.values.get(at))
-            .unwrap_or(&Argument::Absent)
+        self.position(parameter).and_then(|at| self.values.get(at)).unwrap_or(&Argument::Absent)
     }
 
     /// A number or quantity in SI.
     pub fn number(&self, parameter: &'static str) -> Result<f64, Failure> {
-        self.maybe_number(parameter)
-            .ok_or_else(|| self.missing(parameter))
+        self.maybe_number(parameter).ok_or_else(|| self.missing(parameter))
     }
 
     /// A number or quantity in SI, if given.
@@ -123,22 +120,14 @@ impl<'a> Arguments<'a> {
 
     /// Which of its kinds an [`super::Accepts::AnyOf`] parameter was given in.
     pub fn chosen(&self, parameter: &str) -> usize {
-        self.position(parameter)
-            .and_then(|at| self.chosen.get(at))
-            .map_or(0, |&which| usize::from(which))
+        self.position(parameter).and_then(|at| self.chosen.get(at)).map_or(0, |&which| usize::from(which))
     }
 
     fn position(&self, parameter: &str) -> Option<usize> {
-        self.function
-            .parameters
-            .iter()
-            .position(|one| one.name == parameter)
+        self.function.parameters.iter().position(|one| one.name == parameter)
     }
 
     fn missing(&self, parameter: &'static str) -> Failure {
-        Failure::of(
-            parameter,
-            format!("`{}` needs `{parameter}`", self.function.name),
-        )
+        Failure::of(parameter, format!("`{}` needs `{parameter}`", self.function.name))
     }
 }

@@ -144,14 +144,7 @@ pub struct Parameter {
 
 /// A parameter that must be given.
 pub fn parameter(name: &'static str, accepts: Accepts, about: &'static str) -> Parameter {
-    Parameter {
-        name,
-        accepts,
-        within: None,
-        default: None,
-        about,
-        gaps: false,
-    }
+    Parameter { name, accepts, within: None, default: None, about, gaps: false }
 }
 
 impl Parameter {
@@ -284,22 +277,12 @@ pub struct Field {
 
 /// A field that is always there.
 pub fn field(name: &'static str, kind: Basic, about: &'static str) -> Field {
-    Field {
-        name,
-        kind,
-        about,
-        maybe: false,
-    }
+    Field { name, kind, about, maybe: false }
 }
 
 /// A field that may be absent.
 pub fn maybe_field(name: &'static str, kind: Basic, about: &'static str) -> Field {
-    Field {
-        name,
-        kind,
-        about,
-        maybe: true,
-    }
+    Field { name, kind, about, maybe: true }
 }
 
 /// What computes a function.

@@ -15,8 +15,7 @@ mod value;
 
 pub use arguments::{Argument, Arguments, ColumnView, Context};
 pub use declare::{
-    Accepts, Basic, Body, Default, Example, Field, Function, Group, Parameter, Returns, field,
-    maybe_field, parameter,
+    Accepts, Basic, Body, Default, Example, Field, Function, Group, Parameter, Returns, field, maybe_field, parameter,
 };
 pub use value::{Failure, Value};
 

@@ -37,20 +37,12 @@ pub struct Failure {
 impl Failure {
     /// A failure of the call as a whole.
     pub fn new(message: impl Into<String>) -> Failure {
-        Failure {
-            message: message.into(),
-            parameter: None,
-            mend: None,
-        }
+        Failure { message: message.into(), parameter: None, mend: None }
     }
 
     /// A failure of one argument.
     pub fn of(parameter: &'static str, message: impl Into<String>) -> Failure {
-        Failure {
-            message: message.into(),
-            parameter: Some(parameter),
-            mend: None,
-        }
+        Failure { message: message.into(), parameter: Some(parameter), mend: None }
     }
 
     /// Says how to mend it.

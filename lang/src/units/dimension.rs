@@ -95,11 +95,7 @@ impl Dimension {
                 .collect()
         };
         let (over, under) = (write(1), write(-1));
-        let upper = if over.is_empty() {
-            "1".to_string()
-        } else {
-            over.join("·")
-        };
+        let upper = if over.is_empty() { "1".to_string() } else { over.join("·") };
         match under.len() {
             0 => upper,
             1 => format!("{upper}/{}", under[0]),
