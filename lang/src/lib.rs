@@ -12,6 +12,7 @@ pub mod limits;
 pub mod source;
 
 pub mod moment;
+pub mod suggest;
 pub mod units;
 
 pub mod syntax;

@@ -4,6 +4,8 @@ use crate::moment::Moment;
 use crate::source::{FileId, Span};
 use crate::units::Unit;
 
+pub use crate::units::UnitSystem;
+
 /// A name as written (NFC).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Name {
@@ -83,15 +85,6 @@ pub enum StatementKind {
     Chart(Chart),
     /// What could not be read; its message has been given.
     Unreadable,
-}
-
-/// Default units of shown values.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum UnitSystem {
-    /// Inch–pound.
-    Ip,
-    /// International system.
-    Si,
 }
 
 /// What an annotation after `:` says.

@@ -1,7 +1,16 @@
 //! Dimensions, scales and the catalogue of units.
 
+mod catalogue;
+mod compound;
+mod defaults;
 mod dimension;
+mod near;
+pub mod show;
 mod unit;
 
+pub use catalogue::{Entry, UnitGroup, all, find};
+pub use compound::{UnitProblem, is_unit, parse};
+pub use defaults::{UnitSystem, default_unit};
 pub use dimension::Dimension;
-pub use unit::{Meaning, Unit};
+pub use near::suggest;
+pub use unit::{Meaning, Stance, Unit};

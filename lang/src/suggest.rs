@@ -1,0 +1,55 @@
+//! Did you mean: the nearest of the words that would have been right.
+
+/// The candidate nearest to a mistyped word, if one is near enough. Among equally near ones the first.
+///
+/// Letters swapped, left out, doubled or wrong count one each; a word of up to two letters may differ in case only, one
+/// of three to five letters by one, longer ones by a third of their length.
+pub fn did_you_mean<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let word = word.to_lowercase();
+    let mut best: Option<(usize, &str)> = None;
+    for candidate in candidates {
+        let distance = strsim::osa_distance(&word, &candidate.to_lowercase());
+        if distance <= allowed(word.chars().count().max(candidate.chars().count()))
+            && best.is_none_or(|(least, _)| distance < least)
+        {
+            best = Some((distance, candidate));
+        }
+    }
+    best.map(|(_, candidate)| candidate)
+}
+
+fn allowed(letters: usize) -> usize {
+    match letters {
+        0..=2 => 0,
+        3..=5 => 1,
+        longer => longer / 3,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::did_you_mean;
+
+    #[test]
+    fn finds_what_was_meant() {
+        let names = ["superheat", "subcooling", "drift", "suction", "od"];
+        for (typed, meant) in [
+            ("superheta", Some("superheat")),
+            ("Superheat", Some("superheat")),
+            ("subcoling", Some("subcooling")),
+            ("drfit", Some("drift")),
+            ("OD", Some("od")),
+            ("suctoin", Some("suction")),
+            ("id", None),
+            ("discharge", None),
+            ("ft", None),
+        ] {
+            assert_eq!(did_you_mean(typed, names), meant, "{typed}");
+        }
+    }
+
+    #[test]
+    fn an_endless_word_is_near_nothing() {
+        assert_eq!(did_you_mean(&"x".repeat(5_000), ["superheat"]), None);
+    }
+}
