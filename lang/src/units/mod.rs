@@ -14,3 +14,6 @@ pub use defaults::{UnitSystem, default_unit};
 pub use dimension::Dimension;
 pub use near::suggest;
 pub use unit::{Meaning, Stance, Unit};
+
+#[cfg(test)]
+mod tests;

@@ -32,7 +32,7 @@ pub fn number(value: f64) -> String {
 
 /// A number rounded to the nearest multiple of a step, with the step's decimals kept: `60.0` for a step of 0.1.
 pub fn number_to(value: f64, step: f64) -> String {
-    if !value.is_finite() || !(step.is_finite() && step > 0.0) {
+    if !(value.is_finite() && step.is_finite() && step > 0.0) {
         return number(value);
     }
     let decimals = decimals_of(step);

@@ -137,7 +137,7 @@ fn divide(number: f64, factor: f64) -> f64 {
 
 /// `1/factor`, if that is greater than one, has at most one decimal, and `factor` is its reciprocal to the last bit.
 fn reciprocal(factor: f64) -> Option<f64> {
-    if !(factor < 1.0 && factor >= 1e-12) {
+    if !(1e-12..1.0).contains(&factor) {
         return None;
     }
     let parts = (10.0 / factor).round() / 10.0;
