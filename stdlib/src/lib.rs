@@ -1,1 +1,4 @@
 //! The trade library of dewline.
+
+pub mod helmholtz;
+pub mod refrigerant;

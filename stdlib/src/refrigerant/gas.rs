@@ -1,0 +1,145 @@
+//! Gases of the trade that are no refrigerant to it: test, purge and breathing gases.
+
+use std::sync::{Arc, OnceLock};
+
+use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::pressure::pascal;
+use uom::si::thermodynamic_temperature::kelvin;
+
+use super::error::{Limit, PropertyError, Value};
+use crate::helmholtz::{Equation, Model, sources};
+
+/// A gas above its critical temperature, or (carbon dioxide) at any temperature as a gas.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Gas {
+    /// Nitrogen.
+    Nitrogen,
+    /// Helium.
+    Helium,
+    /// Oxygen.
+    Oxygen,
+    /// Argon.
+    Argon,
+    /// Dry air.
+    Air,
+    /// Carbon dioxide.
+    CarbonDioxide,
+}
+
+impl Gas {
+    /// All gases.
+    pub const ALL: [Self; 6] =
+        [Self::Nitrogen, Self::Helium, Self::Oxygen, Self::Argon, Self::Air, Self::CarbonDioxide];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Nitrogen => "nitrogen",
+            Self::Helium => "helium",
+            Self::Oxygen => "oxygen",
+            Self::Argon => "argon",
+            Self::Air => "air",
+            Self::CarbonDioxide => "carbon dioxide",
+        }
+    }
+
+    fn designation(self) -> &'static str {
+        match self {
+            Self::Nitrogen => "R-728",
+            Self::Helium => "R-704",
+            Self::Oxygen => "R-732",
+            Self::Argon => "R-740",
+            Self::Air => "air",
+            Self::CarbonDioxide => "R-744",
+        }
+    }
+
+    /// Where its equation was published.
+    ///
+    /// # Errors
+    /// Where the coefficients cannot be read.
+    pub fn source(self) -> Result<String, PropertyError> {
+        Ok(self.equation()?.publication.cited())
+    }
+
+    /// Density at an absolute pressure and a temperature.
+    ///
+    /// # Errors
+    /// Outside of the equation's limits, at or below the critical temperature, and for carbon
+    /// dioxide above its saturation pressure.
+    pub fn density(self, p: Pressure, t: ThermodynamicTemperature) -> Result<MassDensity, PropertyError> {
+        let model = self.model()?;
+        let (p, t) = (p.get::<pascal>(), t.get::<kelvin>());
+        let limits = model.components()[0].limits;
+        self.check_temperature(t)?;
+        let asked = Value::Pressure(p);
+        if !(p > 0.0 && p.is_finite()) {
+            return Err(PropertyError::NotPositive(asked));
+        }
+        if p > limits.highest_pressure {
+            let at = Value::Pressure(limits.highest_pressure);
+            return Err(PropertyError::OutOfRange { limit: Limit::HighestPressure, at, asked });
+        }
+        let ideal = p / (model.gas_constant * t);
+        let most = 6.0 * model.reducing_density();
+        let nothing = PropertyError::NoState(asked, Value::Temperature(t));
+        let rho = model.density_between(t, p, 1e-3 * ideal.min(most), most, ideal);
+        let rho = rho.ok_or(nothing)?;
+        Ok(MassDensity::new::<kilogram_per_cubic_meter>(rho * model.molar_mass))
+    }
+
+    /// Absolute pressure at a density and a temperature.
+    ///
+    /// # Errors
+    /// As [`Self::density`].
+    pub fn pressure(self, density: MassDensity, t: ThermodynamicTemperature) -> Result<Pressure, PropertyError> {
+        let model = self.model()?;
+        let (density, t) = (density.get::<kilogram_per_cubic_meter>(), t.get::<kelvin>());
+        let limits = model.components()[0].limits;
+        self.check_temperature(t)?;
+        let asked = Value::Density(density);
+        if !(density > 0.0 && density.is_finite()) {
+            return Err(PropertyError::NotPositive(asked));
+        }
+        let p = model.pressure(t, density / model.molar_mass).0;
+        if p.is_nan() || p > limits.highest_pressure {
+            let at = Value::Pressure(limits.highest_pressure);
+            return Err(PropertyError::OutOfRange { limit: Limit::HighestPressure, at, asked });
+        }
+        Ok(Pressure::new::<pascal>(p))
+    }
+
+    fn check_temperature(self, t: f64) -> Result<(), PropertyError> {
+        let equation = self.equation()?;
+        let asked = Value::Temperature(t);
+        // Only above the critical temperature does pressure rise with density throughout.
+        let least = equation.reducing_temperature.max(equation.limits.lowest_temperature);
+        if !(t > 0.0 && t.is_finite()) {
+            return Err(PropertyError::NotPositive(asked));
+        }
+        if t <= least {
+            let at = Value::Temperature(least);
+            return Err(PropertyError::OutOfRange { limit: Limit::Lowest, at, asked });
+        }
+        let most = equation.limits.highest_temperature;
+        if t > most {
+            let at = Value::Temperature(most);
+            return Err(PropertyError::OutOfRange { limit: Limit::HighestTemperature, at, asked });
+        }
+        Ok(())
+    }
+
+    fn equation(self) -> Result<Arc<Equation>, PropertyError> {
+        match sources::equation(self.designation()) {
+            Some(Ok(equation)) => Ok(equation),
+            _ => Err(PropertyError::NotPublished(format!("no equation for {}", self.name()))),
+        }
+    }
+
+    fn model(self) -> Result<&'static Model, PropertyError> {
+        static READ: [OnceLock<Model>; Gas::ALL.len()] = [const { OnceLock::new() }; Gas::ALL.len()];
+        let equation = self.equation()?;
+        Ok(READ[self as usize].get_or_init(|| Model::pure(equation)))
+    }
+}

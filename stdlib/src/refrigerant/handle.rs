@@ -1,0 +1,295 @@
+//! A refrigerant by its designation, and what can be asked of it.
+
+use std::sync::OnceLock;
+
+use uom::si::available_energy::joule_per_kilogram;
+use uom::si::f64::{
+    AvailableEnergy, MassDensity, MolarMass, Pressure, SpecificHeatCapacity, TemperatureInterval,
+    ThermodynamicTemperature, Velocity,
+};
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::molar_mass::kilogram_per_mole;
+use uom::si::pressure::pascal;
+use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
+use uom::si::temperature_interval::kelvin as kelvin_difference;
+use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::velocity::meter_per_second;
+
+use super::catalogue::{self, Listed};
+use super::error::{NameError, PropertyError};
+use super::fluid::{Fluid, MassState, Phase};
+use crate::helmholtz::blend::{self, BlendError};
+use crate::helmholtz::envelope::Line;
+
+/// A refrigerant. Cheap to copy; its equations are read when they are first needed.
+#[derive(Clone, Copy, Debug)]
+pub struct Refrigerant {
+    listed: &'static Listed,
+    modelled: &'static Modelled,
+}
+
+/// A homogeneous state, or a point of the two-phase region with its overall properties.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct State {
+    /// Absolute.
+    pub pressure: Pressure,
+    /// Temperature.
+    pub temperature: ThermodynamicTemperature,
+    /// Density.
+    pub density: MassDensity,
+    /// Enthalpy; 200 kJ/kg for saturated liquid at 0 °C.
+    pub enthalpy: AvailableEnergy,
+    /// Entropy; 1 kJ/(kg K) for saturated liquid at 0 °C.
+    pub entropy: SpecificHeatCapacity,
+    /// Heat capacity at constant pressure.
+    pub heat_capacity: SpecificHeatCapacity,
+    /// Speed of sound.
+    pub sound_speed: Velocity,
+}
+
+/// The critical point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CriticalPoint {
+    /// Temperature.
+    pub temperature: ThermodynamicTemperature,
+    /// Absolute pressure.
+    pub pressure: Pressure,
+    /// Density.
+    pub density: MassDensity,
+}
+
+/// Where the equations are valid: the narrowest limits of the components.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limits {
+    /// Lowest temperature.
+    pub lowest_temperature: ThermodynamicTemperature,
+    /// Highest temperature.
+    pub highest_temperature: ThermodynamicTemperature,
+    /// Highest absolute pressure.
+    pub highest_pressure: Pressure,
+}
+
+/// What a refrigerant's values rest on.
+#[derive(Debug)]
+pub(super) struct Modelled {
+    fluid: Fluid,
+    source: String,
+    estimated: Vec<[String; 2]>,
+}
+
+impl Refrigerant {
+    /// The refrigerant of that designation, in any usual spelling (`R-410A`, `r410a`).
+    ///
+    /// # Errors
+    /// Where no refrigerant has that designation, or none of its models is published.
+    pub fn find(name: &str) -> Result<Self, NameError> {
+        Self::at(catalogue::find(name)?)
+    }
+
+    /// All refrigerants of ASHRAE 34, with the reason where one cannot be computed.
+    pub fn all() -> impl Iterator<Item = Result<Self, NameError>> {
+        (0..catalogue::all().len()).map(Self::at)
+    }
+
+    fn at(index: usize) -> Result<Self, NameError> {
+        static READ: OnceLock<Vec<OnceLock<Result<Modelled, String>>>> = OnceLock::new();
+        let cells = READ.get_or_init(|| catalogue::all().iter().map(|_| OnceLock::new()).collect());
+        let listed = &catalogue::all()[index];
+        match cells[index].get_or_init(|| model(listed)) {
+            Ok(modelled) => Ok(Self { listed, modelled }),
+            Err(reason) => Err(NameError::NotModelled { designation: listed.designation, reason: reason.clone() }),
+        }
+    }
+
+    /// Designation as ASHRAE 34 writes it.
+    pub fn designation(&self) -> &'static str {
+        self.listed.designation
+    }
+
+    /// Components and their shares of the mass.
+    pub fn composition(&self) -> &'static [(&'static str, f64)] {
+        &self.listed.composition
+    }
+
+    /// Safety group of ASHRAE 34, where one is assigned.
+    pub fn safety_group(&self) -> Option<&'static str> {
+        self.listed.safety_group
+    }
+
+    /// Where the safety group was taken from.
+    pub fn safety_group_source(&self) -> &'static str {
+        self.listed.safety_group_source
+    }
+
+    /// Molar mass.
+    pub fn molar_mass(&self) -> MolarMass {
+        MolarMass::new::<kilogram_per_mole>(self.modelled.fluid.model.molar_mass)
+    }
+
+    /// The publications that the values rest on, and what is estimated.
+    pub fn source(&self) -> &str {
+        &self.modelled.source
+    }
+
+    /// Pairs of components without published parameters. Where there are any, the blend's values
+    /// are estimates.
+    pub fn estimated_pairs(&self) -> &[[String; 2]] {
+        &self.modelled.estimated
+    }
+
+    /// Whether the refrigerant is a single substance.
+    pub fn is_pure(&self) -> bool {
+        self.modelled.fluid.is_pure()
+    }
+
+    /// The critical point of the equation, or of the mixture model at this composition.
+    pub fn critical_point(&self) -> CriticalPoint {
+        let fluid = &self.modelled.fluid;
+        let point = fluid.envelope.critical();
+        let density = libm::exp(point.ln_density) * fluid.model.molar_mass;
+        CriticalPoint {
+            temperature: temperature(libm::exp(point.ln_temperature)),
+            pressure: pressure(libm::exp(point.ln_pressure)),
+            density: MassDensity::new::<kilogram_per_cubic_meter>(density),
+        }
+    }
+
+    /// Where the equations are valid.
+    pub fn limits(&self) -> Limits {
+        let limits = &self.modelled.fluid.limits;
+        Limits {
+            lowest_temperature: temperature(limits.lowest_temperature),
+            highest_temperature: temperature(limits.highest_temperature),
+            highest_pressure: pressure(limits.highest_pressure),
+        }
+    }
+
+    /// Pressure at which liquid of this temperature begins to boil.
+    ///
+    /// # Errors
+    /// Above the end of the line or below the lowest temperature of the equations.
+    pub fn bubble_pressure(&self, t: ThermodynamicTemperature) -> Result<Pressure, PropertyError> {
+        self.modelled.fluid.saturation_pressure(Line::Bubble, t.get::<kelvin>()).map(pressure)
+    }
+
+    /// Pressure at which vapour of this temperature begins to condense.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_pressure`].
+    pub fn dew_pressure(&self, t: ThermodynamicTemperature) -> Result<Pressure, PropertyError> {
+        self.modelled.fluid.saturation_pressure(Line::Dew, t.get::<kelvin>()).map(pressure)
+    }
+
+    /// Temperature at which liquid begins to boil at this absolute pressure.
+    ///
+    /// # Errors
+    /// Above the end of the line or below its pressure at the lowest temperature.
+    pub fn bubble_temperature(&self, p: Pressure) -> Result<ThermodynamicTemperature, PropertyError> {
+        self.modelled.fluid.saturation_temperature(Line::Bubble, p.get::<pascal>()).map(temperature)
+    }
+
+    /// Temperature at which vapour begins to condense at this absolute pressure.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_temperature`].
+    pub fn dew_temperature(&self, p: Pressure) -> Result<ThermodynamicTemperature, PropertyError> {
+        self.modelled.fluid.saturation_temperature(Line::Dew, p.get::<pascal>()).map(temperature)
+    }
+
+    /// Dew temperature less bubble temperature at one absolute pressure; nought for a pure fluid.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_temperature`].
+    pub fn glide(&self, p: Pressure) -> Result<TemperatureInterval, PropertyError> {
+        let fluid = &self.modelled.fluid;
+        let bubble = fluid.saturation_temperature(Line::Bubble, p.get::<pascal>())?;
+        let dew = fluid.saturation_temperature(Line::Dew, p.get::<pascal>())?;
+        // At an azeotrope the lines touch, and rounding may set them a hair the wrong way round.
+        let glide = if fluid.is_pure() { 0.0 } else { (dew - bubble).max(0.0) };
+        Ok(TemperatureInterval::new::<kelvin_difference>(glide))
+    }
+
+    /// Saturated liquid at a temperature.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_pressure`].
+    pub fn saturated_liquid_at_temperature(&self, t: ThermodynamicTemperature) -> Result<State, PropertyError> {
+        let fluid = &self.modelled.fluid;
+        fluid.saturated_at_temperature(Line::Bubble, t.get::<kelvin>()).map(State::from)
+    }
+
+    /// Saturated vapour at a temperature.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_pressure`].
+    pub fn saturated_vapor_at_temperature(&self, t: ThermodynamicTemperature) -> Result<State, PropertyError> {
+        let fluid = &self.modelled.fluid;
+        fluid.saturated_at_temperature(Line::Dew, t.get::<kelvin>()).map(State::from)
+    }
+
+    /// Saturated liquid at an absolute pressure.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_temperature`].
+    pub fn saturated_liquid_at_pressure(&self, p: Pressure) -> Result<State, PropertyError> {
+        let fluid = &self.modelled.fluid;
+        fluid.saturated_at_pressure(Line::Bubble, p.get::<pascal>()).map(State::from)
+    }
+
+    /// Saturated vapour at an absolute pressure.
+    ///
+    /// # Errors
+    /// As [`Self::bubble_temperature`].
+    pub fn saturated_vapor_at_pressure(&self, p: Pressure) -> Result<State, PropertyError> {
+        let fluid = &self.modelled.fluid;
+        fluid.saturated_at_pressure(Line::Dew, p.get::<pascal>()).map(State::from)
+    }
+
+    /// The single-phase state at an absolute pressure and a temperature, with its phase.
+    ///
+    /// # Errors
+    /// Outside of the equations' limits, and between the bubble and the dew line, where pressure
+    /// and temperature do not determine a state.
+    pub fn state(&self, p: Pressure, t: ThermodynamicTemperature) -> Result<(Phase, State), PropertyError> {
+        let (phase, state) = self.modelled.fluid.state_at(p.get::<pascal>(), t.get::<kelvin>())?;
+        Ok((phase, state.into()))
+    }
+}
+
+fn temperature(t: f64) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<kelvin>(t)
+}
+
+fn pressure(p: f64) -> Pressure {
+    Pressure::new::<pascal>(p)
+}
+
+impl From<MassState> for State {
+    fn from(state: MassState) -> Self {
+        Self {
+            pressure: pressure(state.pressure),
+            temperature: temperature(state.temperature),
+            density: MassDensity::new::<kilogram_per_cubic_meter>(state.density),
+            enthalpy: AvailableEnergy::new::<joule_per_kilogram>(state.enthalpy),
+            entropy: SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(state.entropy),
+            heat_capacity: SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(state.heat_capacity),
+            sound_speed: Velocity::new::<meter_per_second>(state.sound_speed),
+        }
+    }
+}
+
+fn model(listed: &Listed) -> Result<Modelled, String> {
+    let composition: Vec<(String, f64)> =
+        listed.composition.iter().map(|&(name, share)| (name.to_string(), share)).collect();
+    let blend = blend::blend(&composition).map_err(|error| match error {
+        BlendError::NoEquation(fluid) => {
+            format!("no published equation of state for {fluid} is built in")
+        }
+        BlendError::TooMany(count) => format!("{count} components are more than the model takes"),
+        BlendError::Data(error) => format!("its coefficients cannot be read: {}", error.0),
+    })?;
+    let source = blend.source();
+    let fluid = Fluid::new(blend.model)
+        .map_err(|_| "the two-phase line of its mixture model does not reach the critical point".to_string())?;
+    Ok(Modelled { fluid, source, estimated: blend.estimated })
+}
