@@ -1,4 +1,44 @@
-//! The trade library of dewline.
+//! The trade library of dewline: physics and published data by subject, declared for sheets.
+//!
+//! Every subject is a folder of one shape: the physics, in small pure functions with `uom` quantities in their
+//! signatures, and `declared`, which hands them to [`dewline_lang::library`].
 
 pub mod helmholtz;
 pub mod refrigerant;
+
+pub mod air;
+pub mod charge;
+pub mod circuit;
+pub mod electrical;
+pub mod nitrogen;
+pub mod pipe;
+pub mod vacuum;
+
+mod numeric;
+mod refusal;
+mod seam;
+
+use dewline_lang::library::Library;
+
+/// All subjects together, with the gases and refrigerants that sheets may name.
+pub fn library() -> Library {
+    let mut library = Library::new();
+    let subjects = [
+        refrigerant::functions(),
+        circuit::functions(),
+        pipe::functions(),
+        charge::functions(),
+        nitrogen::functions(),
+        vacuum::functions(),
+        air::functions(),
+        electrical::functions(),
+    ];
+    for function in subjects.into_iter().flatten() {
+        library.add(function);
+    }
+    for gas in ["nitrogen", "helium", "air", "oxygen", "carbon_dioxide"] {
+        library.add_gas(gas);
+    }
+    library.check_refrigerants_with(|designation| refusal::refrigerant(designation).map(|_| ()));
+    library
+}

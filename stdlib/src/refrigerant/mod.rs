@@ -13,11 +13,13 @@
 //! ```
 
 mod catalogue;
+mod declared;
 mod error;
 mod fluid;
 mod gas;
 mod handle;
 
+pub use declared::functions;
 pub use error::{Limit, NameError, PropertyError, Value};
 pub use fluid::Phase;
 pub use gas::Gas;

@@ -1,0 +1,5 @@
+//! Charge: what lines hold, what is weighed in.
+
+mod declared;
+
+pub use declared::functions;

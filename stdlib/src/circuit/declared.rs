@@ -1,0 +1,154 @@
+//! The declarations of the circuit functions.
+
+use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, parameter};
+use uom::si::f64::ThermodynamicTemperature;
+
+use super::superheat::{difference, subcooling as below_bubble, superheat as above_dew};
+use crate::refusal::{refrigerant, refused};
+use crate::seam::{all, given, maybe};
+
+const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
+                       unit's own document comes first.";
+
+/// The functions of this subject.
+pub fn functions() -> Vec<Function> {
+    vec![superheat(), discharge_superheat(), subcooling(), compression_ratio(), saturation_offset()]
+}
+
+fn superheat() -> Function {
+    from_saturation(
+        "superheat",
+        "how far the vapor in a suction or gas line is above its dew temperature",
+        "suction_pressure",
+        |arguments| over_dew(arguments, "suction_pressure"),
+    )
+    .equation("T_line − T_dew(p)")
+    .example("superheat(R-32, 120 psig, 50 degF) as F° to 0.1", "10.4 F°")
+    .example("superheat(saturation = 40 degF, line_temperature = 52 degF) as F°", "12 F°")
+}
+
+fn discharge_superheat() -> Function {
+    from_saturation(
+        "discharge_superheat",
+        "how far the vapor leaving the compressor is above its dew temperature",
+        "discharge_pressure",
+        |arguments| over_dew(arguments, "discharge_pressure"),
+    )
+    .equation("T_discharge − T_dew(p)")
+    .example("discharge_superheat(saturation = 44 degC, line_temperature = 90 degC) as C°", "46 C°")
+}
+
+fn subcooling() -> Function {
+    from_saturation(
+        "subcooling",
+        "how far the liquid in a liquid line is below its bubble temperature",
+        "liquid_pressure",
+        |arguments| {
+            let line: ThermodynamicTemperature = given(arguments, "line_temperature")?;
+            let found = match maybe(arguments, "saturation") {
+                Some(saturation) => difference(saturation, line),
+                None => {
+                    let r = refrigerant(arguments.text("refrigerant")?)?;
+                    below_bubble(r, given(arguments, "liquid_pressure")?, line)
+                        .map_err(|error| refused(r.designation(), error))?
+                }
+            };
+            Ok(found.value.into())
+        },
+    )
+    .equation("T_bubble(p) − T_line")
+    .example("subcooling(R-410A, 350 psig, 95 degF) as F° to 0.1", "11.7 F°")
+}
+
+/// A function of a pressure or of a saturation temperature read off a display, and of a line's temperature.
+fn from_saturation(
+    name: &'static str,
+    gives: &'static str,
+    pressure: &'static str,
+    body: fn(&Arguments<'_>) -> Result<Value, Failure>,
+) -> Function {
+    let groups: &'static [&'static str] = match pressure {
+        "suction_pressure" => &["suction_pressure", "saturation"],
+        "discharge_pressure" => &["discharge_pressure", "saturation"],
+        _ => &["liquid_pressure", "saturation"],
+    };
+    Function::new(name, "circuit", gives, Returns::unit("C°"), Body::Values(body))
+        .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "needed with a pressure").optional())
+        .takes(
+            parameter(
+                pressure,
+                Accepts::unit("kPaa"),
+                "where the temperature is taken, or corrected for the line's drop",
+            )
+            .within("1 kPaa", "20000 kPaa")
+            .optional(),
+        )
+        .takes(line_temperature("line_temperature", "of the pipe, insulated"))
+        .takes(line_temperature("saturation", "as a display shows it, in place of the pressure").optional())
+        .one_of(groups)
+        .source("definition; saturation by the refrigerant's published equation of state")
+        .valid(
+            "below the critical point; pressure and temperature of one place; a saturation read off a display is known \
+             to its last digit only",
+        )
+        .caution(SETTLED)
+}
+
+fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
+    parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
+}
+
+fn over_dew(arguments: &Arguments<'_>, pressure: &'static str) -> Result<Value, Failure> {
+    let line: ThermodynamicTemperature = given(arguments, "line_temperature")?;
+    let found = match maybe(arguments, "saturation") {
+        Some(saturation) => difference(line, saturation),
+        None => {
+            let r = refrigerant(arguments.text("refrigerant")?)?;
+            above_dew(r, given(arguments, pressure)?, line).map_err(|error| refused(r.designation(), error))?
+        }
+    };
+    Ok(found.value.into())
+}
+
+fn compression_ratio() -> Function {
+    Function::new(
+        "compression_ratio",
+        "circuit",
+        "discharge pressure over suction pressure, both absolute",
+        Returns::One(Basic::Number),
+        Body::Numbers(|pressures| {
+            let [suction, discharge] = all(pressures)?;
+            if discharge < suction {
+                return Err(Failure::of("discharge", "the discharge pressure is below the suction pressure: swapped?"));
+            }
+            Ok(discharge / suction)
+        }),
+    )
+    .takes(parameter("suction", Accepts::unit("kPaa"), "suction pressure").within("1 kPaa", "20000 kPaa"))
+    .takes(parameter("discharge", Accepts::unit("kPaa"), "discharge pressure").within("1 kPaa", "20000 kPaa"))
+    .equation("p_discharge / p_suction, absolute")
+    .source("definition")
+    .valid("readings at the compressor; 2 to 5 is usual (common practice, no source)")
+    .example("round(compression_ratio(933.18 kPaa, 2733.76 kPaa), 0.0001)", "2.9295")
+    .caution(SETTLED)
+}
+
+fn saturation_offset() -> Function {
+    Function::new(
+        "saturation_offset",
+        "circuit",
+        "how far a saturation temperature is above its target",
+        Returns::unit("C°"),
+        Body::Numbers(|temperatures| {
+            let [target, actual] = all(temperatures)?;
+            Ok(actual - target)
+        }),
+    )
+    .takes(line_temperature("target", "the saturation temperature that the system aims at"))
+    .takes(line_temperature("actual", "the saturation temperature as read"))
+    .equation("T_actual − T_target")
+    .source("definition; ±2 K after 15 min is common practice, no source")
+    .valid("settled running")
+    .example("saturation_offset(8 degC, 9.5 degC) as C°", "1.5 C°")
+    .caution(SETTLED)
+}

@@ -1,0 +1,4 @@
+//! Mathematics that several subjects share.
+
+pub mod bracket;
+pub mod line;

@@ -1,0 +1,73 @@
+//! The declarations of the pipe functions.
+
+use dewline_lang::library::{Accepts, Basic, Body, Function, Returns, Value, field, parameter};
+
+use super::pick;
+use crate::seam::{given, part};
+
+/// Printed with what holds liquid between two valves.
+pub const LIQUID_FULL: &str = "Never shut both ends of a pipe full of liquid: 5 K more are 44 to 51 bar.";
+
+/// The functions of this subject.
+pub fn functions() -> Vec<Function> {
+    vec![tube(), tube_volume()]
+}
+
+fn tube() -> Function {
+    let fields = vec![
+        field("od", Basic::Unit("mm"), "outside diameter"),
+        field("wall", Basic::Unit("mm"), "wall"),
+        field("bore", Basic::Unit("mm"), "inside diameter"),
+        field("bore_area", Basic::Unit("mm2"), "area of the bore"),
+        field("volume_per_length", Basic::Unit("L/m"), "volume inside each length"),
+        field("mass_per_length", Basic::Unit("kg/m"), "mass of copper of each length"),
+    ];
+    let function = Function::new(
+        "tube",
+        "pipe",
+        "sizes of a copper tube",
+        Returns::Record(fields),
+        Body::Values(|arguments| {
+            let tube = pick::tube(arguments)?;
+            Ok(Value::Record(vec![
+                part(tube.od.value),
+                part(tube.wall.value),
+                part(tube.bore().value),
+                part(tube.bore_area().value),
+                part(tube.bore_area().value),
+                part(tube.mass_per_length().value),
+            ]))
+        }),
+    )
+    .takes(pick::od());
+    pick::temper_or_wall(function)
+        .equation("bore = od − 2·wall; area = π/4·bore²; mass = π/4·(od² − bore²)·8940 kg/m3")
+        .source("ASTM B280 sizes; above 1-3/8 in, and the density of copper of EN 12735-1, from memory")
+        .valid(
+            "ASTM B280 from 1/4 to 3-1/8 in, by outside diameter and, where the walls differ, by temper; any other tube, \
+             such as the metric ones of EN 12735-1, by its wall",
+        )
+        .example("tube(3/8 in, temper = \"annealed\").bore as in", "0.311 in")
+        .example("tube(12 mm, wall = 1 mm).volume_per_length as L/m to 0.0001", "0.0785 L/m")
+        .caution(LIQUID_FULL)
+}
+
+fn tube_volume() -> Function {
+    let function = Function::new(
+        "tube_volume",
+        "pipe",
+        "volume inside a length of copper tube",
+        Returns::unit("L"),
+        Body::Values(|arguments| {
+            let length = given(arguments, "length")?;
+            Ok(pick::tube(arguments)?.volume(length).value.into())
+        }),
+    )
+    .takes(pick::od())
+    .takes(parameter("length", Accepts::unit("m"), "length along the tube").within("0 m", "10000 m"));
+    pick::temper_or_wall(function)
+        .equation("π/4·bore²·length")
+        .source("ASTM B280 sizes")
+        .valid("as `tube`")
+        .example("tube_volume(5/8 in, 30 m, temper = \"annealed\") as L to 0.001", "4.682 L")
+}
