@@ -1,0 +1,84 @@
+//! The command line: one file a command.
+
+mod columns;
+mod explain;
+mod functions;
+mod units;
+
+use std::ffi::OsString;
+
+use clap::error::ErrorKind;
+use clap::{Parser, Subcommand};
+
+use crate::console::Console;
+use crate::problem::Stop;
+
+/// Unit-checked job sheets for refrigeration and air-conditioning.
+#[derive(Debug, Parser)]
+#[command(name = "dewline", version, about, arg_required_else_help = true, max_term_width = 80)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Print the two table lines that fit a CSV file
+    Columns(columns::Arguments),
+    /// List units, or look one up
+    Units(units::Arguments),
+    /// List functions, or show all about one
+    Functions(functions::Arguments),
+    /// Say more about a message
+    Explain(explain::Arguments),
+}
+
+/// Runs one command line, the program's name first, and gives the exit code: 2 something could not be used, 1 a check
+/// failed, 3 something is still to be taken, 0 otherwise.
+pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<'_>) -> u8 {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => return misread(&error, console),
+    };
+    let done = match arguments.command {
+        Command::Columns(arguments) => columns::columns(&arguments, console),
+        Command::Units(arguments) => units::units(&arguments, console),
+        Command::Functions(arguments) => functions::functions(&arguments, console),
+        Command::Explain(arguments) => explain::explain(&arguments, console),
+    };
+    match done.and_then(|code| console.out.flush().map(|()| code).map_err(Stop::from)) {
+        Ok(code) => code,
+        Err(Stop::OutputClosed) => 0,
+        Err(Stop::Problem(problem)) => {
+            // What was already computed comes before the message.
+            let _ = console.out.flush();
+            console.say(&problem.text());
+            2
+        }
+    }
+}
+
+/// Help and version go to standard output; everything else is a mistake on the command line.
+fn misread(error: &clap::Error, console: &mut Console<'_>) -> u8 {
+    let wanted = matches!(error.kind(), ErrorKind::DisplayHelp | ErrorKind::DisplayVersion);
+    let paint = if wanted { console.out_paint } else { console.err_paint };
+    let text = if paint.is_on() { error.render().ansi().to_string() } else { error.render().to_string() };
+    if wanted {
+        let _ = console.out.write_all(text.as_bytes()).and_then(|()| console.out.flush());
+        0
+    } else {
+        console.say(&text);
+        2
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_well_formed() {
+        use clap::CommandFactory;
+        Arguments::command().debug_assert();
+    }
+}

@@ -1,0 +1,193 @@
+//! The files of a job: the folder of its outermost sheet, and nothing outside it.
+
+mod table;
+mod text;
+
+use std::fs;
+use std::io::{self, Read};
+use std::path::{Component, Path, PathBuf};
+
+use dewline_lang::host::{Document, Host, HostProblem, RawTable};
+use dewline_lang::limits;
+
+use crate::language::suggest;
+use crate::problem::said;
+
+pub use table::read_table;
+pub use text::read_text;
+
+/// Bytes of one data file.
+const DATA_BYTES: u64 = 256 * 1024 * 1024;
+
+/// Reads files in and under one folder.
+#[derive(Debug)]
+pub struct FolderHost {
+    /// The folder without links.
+    root: PathBuf,
+    /// The folder as the user wrote it, with `/` at its end; empty for the working folder. Names of files begin with it,
+    /// so that messages name them as the user would.
+    prefix: String,
+}
+
+impl FolderHost {
+    /// Opens the outermost sheet; its folder is the one that nothing leaves. `-` is read from `input`, and its folder is
+    /// the working folder.
+    pub fn open(path: &str, input: &mut dyn Read) -> Result<(FolderHost, Document), HostProblem> {
+        if path == "-" {
+            let bytes = read_bounded(input, limits::SHEET_BYTES as u64, "standard input")?;
+            let host = FolderHost::new("")?;
+            return Ok((host, Document { name: "-".to_string(), text: read_text("standard input", bytes, true)? }));
+        }
+        let name = if cfg!(windows) { path.replace('\\', "/") } else { path.to_string() };
+        let prefix = name.rfind('/').map_or("", |at| &name[..=at]);
+        let bytes = read_file(Path::new(path), &name, limits::SHEET_BYTES as u64)?;
+        let text = read_text(&name, bytes, true)?;
+        Ok((FolderHost::new(prefix)?, Document { name, text }))
+    }
+
+    /// A host for the folder of this name as the user wrote it, with `/` at its end.
+    fn new(prefix: &str) -> Result<FolderHost, HostProblem> {
+        let folder = if prefix.is_empty() { "." } else { prefix };
+        let root = fs::canonicalize(folder)
+            .map_err(|error| problem(format!("the folder \"{folder}\" cannot be used: {}", said(&error)), None))?;
+        Ok(FolderHost { root, prefix: prefix.to_string() })
+    }
+
+    /// The file that `path` means in the file `from`, and the name it is known by.
+    fn find(&self, from: &str, path: &str) -> Result<(PathBuf, String), HostProblem> {
+        let relative = self.relative(from, path)?;
+        let file = self.root.join(&relative);
+        let real = match fs::canonicalize(&file) {
+            Ok(real) => real,
+            Err(error) => return Err(unreadable(&file, path, &error)),
+        };
+        let inside = real.strip_prefix(&self.root).map_err(|_| {
+            problem(
+                format!("\"{path}\" is a link that leads out of the folder of the sheet"),
+                Some("copy the file into the folder of the sheet"),
+            )
+        })?;
+        let parts: Vec<_> = inside.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+        let name = format!("{}{}", self.prefix, parts.join("/"));
+        Ok((real, name))
+    }
+
+    /// `path` from the folder of `from`, below the root.
+    fn relative(&self, from: &str, path: &str) -> Result<PathBuf, HostProblem> {
+        let bare = path.trim();
+        let mut letters = bare.chars();
+        let drive =
+            matches!((letters.next(), letters.next()), (Some(letter), Some(':')) if letter.is_ascii_alphabetic());
+        if bare.is_empty() {
+            return Err(problem("the name of the file is empty".to_string(), None));
+        }
+        if drive || bare.starts_with(['/', '\\', '~']) {
+            return Err(problem(
+                format!("\"{path}\" is not a place inside the folder of the sheet"),
+                Some("copy the file into the folder of the sheet and write its name alone"),
+            ));
+        }
+        if bare.contains('\\') {
+            let mend = format!("write \"{}\"", bare.replace('\\', "/"));
+            return Err(problem(format!("\"{path}\" has \\ between its folders"), Some(&mend)));
+        }
+        let from = from.strip_prefix(&self.prefix).unwrap_or(from);
+        let mut relative = PathBuf::from(from.rfind('/').map_or("", |at| &from[..at]));
+        for part in Path::new(bare).components() {
+            match part {
+                Component::Normal(part) => relative.push(part),
+                Component::ParentDir if relative.pop() => {}
+                Component::CurDir => {}
+                _ => {
+                    return Err(problem(
+                        format!("\"{path}\" leads out of the folder of the sheet"),
+                        Some("a sheet can use files in its own folder and below; copy the file there"),
+                    ));
+                }
+            }
+        }
+        Ok(relative)
+    }
+}
+
+impl Host for FolderHost {
+    fn sheet(&self, from: &str, path: &str) -> Result<Document, HostProblem> {
+        let (file, name) = self.find(from, path)?;
+        let bytes = read_file(&file, path, limits::SHEET_BYTES as u64)?;
+        let text = read_text(path, bytes, true)?;
+        Ok(Document { name, text })
+    }
+
+    fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem> {
+        let (file, name) = self.find(from, path)?;
+        let bytes = read_file(&file, path, DATA_BYTES)?;
+        read_table(name, path, bytes)
+    }
+}
+
+/// The bytes of a plain file that is not too large. `shown` is how messages call it.
+pub fn read_file(file: &Path, shown: &str, most: u64) -> Result<Vec<u8>, HostProblem> {
+    let about = fs::metadata(file).map_err(|error| unreadable(file, shown, &error))?;
+    if about.is_dir() {
+        return Err(problem(format!("\"{shown}\" is a folder"), Some("name a file in it")));
+    }
+    // A pipe or a device could keep us waiting for ever or never end.
+    if !about.is_file() {
+        return Err(problem(format!("\"{shown}\" is a device or a pipe, not a file"), None));
+    }
+    if about.len() > most {
+        return Err(too_large(shown, most));
+    }
+    let mut opened = fs::File::open(file).map_err(|error| unreadable(file, shown, &error))?;
+    read_bounded(&mut opened, most, &format!("\"{shown}\""))
+}
+
+/// The bytes of a data file named on the command line.
+pub fn read_data_file(path: &str) -> Result<Vec<u8>, HostProblem> {
+    read_file(Path::new(path), path, DATA_BYTES)
+}
+
+/// All bytes of a stream that is not too large.
+fn read_bounded(input: &mut dyn Read, most: u64, shown: &str) -> Result<Vec<u8>, HostProblem> {
+    let mut bytes = Vec::new();
+    input
+        .take(most + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| problem(format!("{shown} could not be read: {}", said(&error)), None))?;
+    if bytes.len() as u64 > most { Err(too_large(shown.trim_matches('"'), most)) } else { Ok(bytes) }
+}
+
+fn too_large(shown: &str, most: u64) -> HostProblem {
+    problem(format!("\"{shown}\" is larger than {} MB", most / 1024 / 1024), Some("cut it into smaller files"))
+}
+
+/// Why a file cannot be opened; of a missing one, which in its folder may be meant.
+fn unreadable(file: &Path, shown: &str, error: &io::Error) -> HostProblem {
+    match error.kind() {
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => {
+            let near = file.file_name().and_then(|name| near_name(file.parent(), &name.to_string_lossy()));
+            let folder = shown.rfind('/').map_or("", |at| &shown[..=at]);
+            let mend = near.map(|near| format!("did you mean \"{folder}{near}\"?"));
+            problem(format!("there is no file \"{shown}\""), mend.as_deref())
+        }
+        io::ErrorKind::PermissionDenied => problem(format!("\"{shown}\" may not be read: permission denied"), None),
+        _ => problem(format!("\"{shown}\" cannot be opened: {}", said(error)), None),
+    }
+}
+
+/// The file of a folder whose name is nearest to one that is not there.
+fn near_name(folder: Option<&Path>, name: &str) -> Option<String> {
+    let folder = folder.filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut names: Vec<String> = fs::read_dir(folder)
+        .ok()?
+        .take(1_000)
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| !name.starts_with('.'))
+        .collect();
+    names.sort();
+    suggest(name, names.iter().map(String::as_str))
+}
+
+fn problem(message: String, mend: Option<&str>) -> HostProblem {
+    HostProblem { message, mend: mend.map(str::to_string) }
+}

@@ -1,0 +1,84 @@
+//! Files that are written whole or not at all.
+
+use std::fs;
+use std::io::{self, BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use crate::problem::{Problem, said};
+
+/// A file in the making: it stands beside its place under another name until it is whole.
+#[derive(Debug)]
+pub struct NewFile {
+    writer: Option<BufWriter<fs::File>>,
+    /// `None` for a device, which cannot be replaced and is written to as it stands.
+    beside: Option<PathBuf>,
+    place: PathBuf,
+}
+
+impl NewFile {
+    /// Begins the file of this place. A link is followed, so that the file it leads to is written anew.
+    pub fn begin(place: &Path) -> Result<NewFile, Problem> {
+        let place = fs::canonicalize(place).unwrap_or_else(|_| place.to_path_buf());
+        if place.is_dir() {
+            return Err(Problem::new(format!("\"{}\" is a folder", place.display())).with_mend("name a file in it"));
+        }
+        if place.exists() && !place.is_file() {
+            let file = fs::OpenOptions::new().write(true).open(&place).map_err(|error| refused(&place, &error))?;
+            return Ok(NewFile { writer: Some(BufWriter::new(file)), beside: None, place });
+        }
+        let name = place.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        let beside = place.with_file_name(format!(".{name}.{}.part", std::process::id()));
+        let file = fs::File::create(&beside).map_err(|error| refused(&place, &error))?;
+        Ok(NewFile { writer: Some(BufWriter::new(file)), beside: Some(beside), place })
+    }
+
+    /// Puts the finished file in its place, with the permissions of the file it replaces.
+    pub fn finish(mut self) -> Result<(), Problem> {
+        let Some(writer) = self.writer.take() else { return Ok(()) };
+        let place = self.place.clone();
+        let beside = self.beside.take();
+        let put = || -> io::Result<()> {
+            let file = writer.into_inner().map_err(io::IntoInnerError::into_error)?;
+            let Some(beside) = &beside else { return Ok(()) };
+            file.sync_all()?;
+            if let Ok(old) = fs::metadata(&place) {
+                file.set_permissions(old.permissions())?;
+            }
+            drop(file);
+            fs::rename(beside, &place)
+        };
+        let done = put();
+        // Until it stands in its place, what is beside it is to be cleared away.
+        self.beside = if done.is_err() { beside } else { None };
+        done.map_err(|error| refused(&place, &error))
+    }
+}
+
+impl Write for NewFile {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.writer.as_mut().map_or(Ok(0), |writer| writer.write(bytes))
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.writer.as_mut().map_or(Ok(()), Write::flush)
+    }
+}
+
+impl Drop for NewFile {
+    fn drop(&mut self) {
+        if let Some(beside) = &self.beside {
+            let _ = fs::remove_file(beside);
+        }
+    }
+}
+
+/// Writes a whole file.
+pub fn write_file(place: &Path, bytes: &[u8]) -> Result<(), Problem> {
+    let mut file = NewFile::begin(place)?;
+    file.write_all(bytes).map_err(|error| refused(place, &error))?;
+    file.finish()
+}
+
+fn refused(place: &Path, error: &io::Error) -> Problem {
+    Problem::new(format!("\"{}\" cannot be written: {}", place.display(), said(error)))
+}

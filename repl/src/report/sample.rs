@@ -1,0 +1,162 @@
+//! An invented outcome with a bit of everything, for the tests of reports.
+
+use dewline_lang::outcome::*;
+
+fn text(text: &str) -> Option<String> {
+    Some(text.to_string())
+}
+
+fn cell(name: &str, stage: &str, role: Role, shown: Option<&str>) -> CellOutcome {
+    let number = shown.and_then(|shown| shown.split(' ').next()?.parse().ok());
+    let unit = shown.and_then(|shown| shown.split_once(' ')).map_or("", |(_, unit)| unit);
+    CellOutcome {
+        name: name.to_string(),
+        stage: stage.to_string(),
+        role,
+        kind: Sort::Point,
+        dimension: "kg/(m·s2)".to_string(),
+        si: number,
+        shown: shown.map(|text| Shown { number, unit: unit.to_string(), text: text.to_string() }),
+        ucum: String::new(),
+        uncertainty: None,
+        pending: shown.is_none(),
+        broken: false,
+        stated: Stated::default(),
+        formula: String::new(),
+    }
+}
+
+fn check(label: &str, stage: &str, row: Option<&str>, verdict: CheckVerdict) -> CheckOutcome {
+    CheckOutcome {
+        label: label.to_string(),
+        stage: stage.to_string(),
+        level: "require",
+        table: row.map(|_| "indoor".to_string()),
+        row: row.map(str::to_string),
+        verdict,
+        value: text("superheat 3.8 F°"),
+        limit: text("5 .. 15 F°"),
+        margin: text("-1.2 F°"),
+        margin_si: Some(-0.667),
+        reason: None,
+        waiting_for: Vec::new(),
+    }
+}
+
+fn column(name: &str, unit: &str, kind: Sort, role: Role, fields: &[&str]) -> ColumnOutcome {
+    ColumnOutcome {
+        name: name.to_string(),
+        kind,
+        dimension: String::new(),
+        unit: unit.to_string(),
+        ucum: String::new(),
+        role,
+        si: fields.iter().map(|field| field.parse().ok()).collect(),
+        text: fields.iter().map(|field| (*field).to_string()).collect(),
+        broken: Vec::new(),
+        uncertainty: None,
+        by: None,
+        formula: String::new(),
+    }
+}
+
+fn stage(name: &str, verdict: StageVerdict) -> StageOutcome {
+    StageOutcome { name: name.to_string(), verdict, waiting_for: Vec::new(), blocked_by: Vec::new(), broken: false }
+}
+
+pub(crate) fn outcome() -> Outcome {
+    let mut taken = cell("start_pressure", "Pressure test", Role::Reading, Some("550.0 psig"));
+    taken.stated = Stated {
+        uncertainty: text("± 0.5 % of 800 psi"),
+        by: text("test_gauge"),
+        at: text("2026-03-14T07:40"),
+        note: None,
+    };
+    let mut close = check("holds pressure", "Pressure test", None, CheckVerdict::Close);
+    close.margin = text("0.3 psi");
+    let mut waiting = stage("Pressure test", StageVerdict::Waiting);
+    waiting.waiting_for = vec!["end_pressure".to_string(), "soap at every joint, at test pressure".to_string()];
+    let mut blocked = stage("Hand-over with a name that is longer than most", StageVerdict::Blocked);
+    blocked.blocked_by = vec!["Pressure test".to_string(), "Running".to_string()];
+    let tags: [&str; 3] = ["Exam 1\u{1b}[31m", "Exam 2", "Store"];
+    let numbers = |a: &'static str| -> [&'static str; 3] { [a, "61.0", ""] };
+    let mut columns = vec![
+        column("tag", "", Sort::Text, Role::Input, &tags),
+        column("running", "", Sort::Flag, Role::Input, &["true", "true", "false"]),
+        column("gas_pipe", "degF", Sort::Point, Role::Reading, &numbers("52.3")),
+    ];
+    for name in ["liquid_pipe", "air_in", "air_out", "opening", "superheat", "split", "state.temperature"] {
+        columns.push(column(name, "F°", Sort::Difference, Role::Cell, &numbers("8.25")));
+    }
+    if let Some(last) = columns.last_mut() {
+        last.broken.push(2);
+    }
+    Outcome {
+        format: "dewline-outcome/1",
+        sheet: SheetHead {
+            title: "Riser B: pressure test and evacuation".to_string(),
+            path: "examples/riser.dew".to_string(),
+            sha256: "0".repeat(64),
+        },
+        verdict: JobVerdict::Failed,
+        assumptions: vec!["the site's atmosphere is taken as 101.325 kPa".to_string()],
+        cells: vec![
+            cell("volume", "Pressure test", Role::Input, Some("1.1 ft3")),
+            taken,
+            cell("end_pressure", "Pressure test", Role::Reading, None),
+            cell("drift", "Pressure test", Role::Cell, None),
+        ],
+        tables: vec![TableOutcome {
+            name: "indoor".to_string(),
+            stage: "Running".to_string(),
+            from: text("indoor.csv"),
+            at: text("2026-03-20T14:10"),
+            pending: false,
+            columns,
+        }],
+        checks: vec![
+            close,
+            check("superheat in range", "Running", Some("Exam 1"), CheckVerdict::Passed),
+            check("superheat in range", "Running", Some("Exam 2"), CheckVerdict::Failed),
+            check("superheat in range", "Running", Some("Store"), CheckVerdict::NotAsked),
+        ],
+        confirmations: vec![ConfirmOutcome {
+            label: "soap at every joint, at test pressure".to_string(),
+            stage: "Pressure test".to_string(),
+            verdict: CheckVerdict::Pending,
+            at: None,
+            by: None,
+        }],
+        stages: vec![waiting, stage("Running", StageVerdict::Failed), blocked],
+        to_take: vec!["end_pressure".to_string(), "soap at every joint, at test pressure".to_string()],
+        notes: vec![NoteOutcome { stage: "Running".to_string(), text: text("Outside 32 degC.") }],
+        charts: vec![ChartOutcome {
+            title: "rise".to_string(),
+            stage: "Running".to_string(),
+            style: "line",
+            columns: vec![
+                column("time", "min", Sort::Quantity, Role::Reading, &["0", "5", "10"]),
+                column("pressure", "micron", Sort::Open, Role::Reading, &["312", "341", "352"]),
+            ],
+        }],
+        instruments: vec![InstrumentOutcome {
+            name: "test_gauge".to_string(),
+            description: "digital gauge, 0 to 800 psi".to_string(),
+            accuracy: text("± 0.5 % of 800 psi"),
+            repeats: None,
+            serial: text("PG-0417"),
+            calibrated: text("2026-01-12"),
+            due: text("2027-01-12"),
+        }],
+        advice: vec!["test_gauge is out of calibration on 2027-02-01".to_string()],
+        cautions: vec!["Nitrogen under pressure: stand clear, raise it in steps.".to_string()],
+        errors: vec![ErrorOutcome {
+            code: "D0601",
+            message: "R-32 has no liquid above 78.1 degC".to_string(),
+            cell: "indoor.state".to_string(),
+            row: text("Store"),
+            place: "examples/riser.dew:31:11".to_string(),
+        }],
+        diagnostics: Vec::new(),
+    }
+}

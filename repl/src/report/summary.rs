@@ -1,0 +1,240 @@
+//! What every report for people says first: the verdict in a sentence, and checks gathered over their rows.
+
+use dewline_lang::outcome::{CheckOutcome, CheckVerdict, JobVerdict, Outcome, StageOutcome, StageVerdict};
+
+use crate::words::{count, list};
+
+/// A check with its rows.
+pub(super) struct CheckGroup<'a> {
+    pub label: &'a str,
+    pub stage: &'a str,
+    pub level: &'static str,
+    /// The table whose rows are judged, if any.
+    pub table: Option<&'a str>,
+    /// One entry, or one a row.
+    pub entries: Vec<&'a CheckOutcome>,
+}
+
+impl CheckGroup<'_> {
+    /// How many entries have this verdict.
+    pub fn count(&self, verdict: CheckVerdict) -> usize {
+        self.entries.iter().filter(|entry| entry.verdict == verdict).count()
+    }
+
+    /// The verdict that weighs most.
+    pub fn worst(&self) -> CheckVerdict {
+        let order = [
+            CheckVerdict::Failed,
+            CheckVerdict::Broken,
+            CheckVerdict::Pending,
+            CheckVerdict::Close,
+            CheckVerdict::Waived,
+            CheckVerdict::Passed,
+        ];
+        order.into_iter().find(|&verdict| self.count(verdict) > 0).unwrap_or(CheckVerdict::NotAsked)
+    }
+
+    /// `12 rows: 10 passed, 1 FAILED, 1 not asked`
+    pub fn rows_in_words(&self) -> String {
+        let order = [
+            CheckVerdict::Passed,
+            CheckVerdict::Failed,
+            CheckVerdict::Broken,
+            CheckVerdict::Close,
+            CheckVerdict::Waived,
+            CheckVerdict::Pending,
+            CheckVerdict::NotAsked,
+        ];
+        let parts: Vec<String> = order
+            .into_iter()
+            .filter(|&verdict| self.count(verdict) > 0)
+            .map(|verdict| format!("{} {}", self.count(verdict), check_word(verdict)))
+            .collect();
+        format!("{}: {}", count(self.entries.len(), "row", "rows"), parts.join(", "))
+    }
+}
+
+/// Checks in the order of the sheet, rows of one check together.
+pub(super) fn groups(checks: &[CheckOutcome]) -> Vec<CheckGroup<'_>> {
+    let mut groups: Vec<CheckGroup<'_>> = Vec::new();
+    for check in checks {
+        let table = check.table.as_deref();
+        match groups.last_mut() {
+            Some(last)
+                if check.row.is_some()
+                    && last.table == table
+                    && last.label == check.label
+                    && last.stage == check.stage
+                    && last.entries.last().is_none_or(|entry| entry.row != check.row) =>
+            {
+                last.entries.push(check);
+            }
+            _ => groups.push(CheckGroup {
+                label: &check.label,
+                stage: &check.stage,
+                level: check.level,
+                table,
+                entries: vec![check],
+            }),
+        }
+    }
+    groups
+}
+
+/// The word for a verdict; what asks for a look is in capitals, so that it is seen without colour.
+pub(super) fn check_word(verdict: CheckVerdict) -> &'static str {
+    match verdict {
+        CheckVerdict::Passed => "passed",
+        CheckVerdict::Failed => "FAILED",
+        CheckVerdict::Close => "CLOSE",
+        CheckVerdict::Waived => "WAIVED",
+        CheckVerdict::NotAsked => "not asked",
+        CheckVerdict::Pending => "WAITING",
+        CheckVerdict::Broken => "BROKEN",
+    }
+}
+
+/// The word for a stage.
+pub(super) fn stage_word(stage: &StageOutcome) -> &'static str {
+    match stage.verdict {
+        _ if stage.broken => "BROKEN",
+        StageVerdict::Passed => "passed",
+        StageVerdict::Failed => "FAILED",
+        StageVerdict::Waiting => "WAITING",
+        StageVerdict::Blocked => "BLOCKED",
+    }
+}
+
+/// The word for the job.
+pub(super) fn job_word(verdict: JobVerdict) -> &'static str {
+    match verdict {
+        JobVerdict::Unusable => "UNUSABLE",
+        JobVerdict::Failed => "FAILED",
+        JobVerdict::Incomplete => "INCOMPLETE",
+        JobVerdict::PassedWithWaivers => "PASSED WITH WAIVERS",
+        JobVerdict::Passed => "PASSED",
+    }
+}
+
+/// May we go on, what failed, what is still to take: in one or two sentences.
+pub(super) fn sentence(outcome: &Outcome) -> String {
+    let required = || outcome.checks.iter().filter(|check| check.level == "require");
+    let having = |verdict| required().filter(|check| check.verdict == verdict).count();
+    let judged = required().filter(|check| check.verdict != CheckVerdict::NotAsked).count();
+    let refused = outcome.confirmations.iter().filter(|one| one.verdict == CheckVerdict::Failed).count();
+    let failed = having(CheckVerdict::Failed);
+    let mut parts = Vec::new();
+    match outcome.verdict {
+        JobVerdict::Unusable => parts.push(format!(
+            "{} must be mended in the sheet before its verdict counts.",
+            count(outcome.errors.len(), "error", "errors")
+        )),
+        JobVerdict::Failed if failed == 0 => {}
+        JobVerdict::Failed => {
+            parts.push(format!("{failed} of {} {} not hold.", count(judged, "check", "checks"), does(failed)));
+        }
+        JobVerdict::Incomplete if having(CheckVerdict::Close) > 0 || !outcome.to_take.is_empty() => {
+            parts.push("Nothing has failed.".to_string());
+        }
+        JobVerdict::Incomplete => parts.push("Nothing has failed, but not all of it can be judged yet.".to_string()),
+        JobVerdict::PassedWithWaivers => parts.push(format!(
+            "All {} hold but {}, accepted with a reason.",
+            count(judged, "check", "checks"),
+            having(CheckVerdict::Waived)
+        )),
+        JobVerdict::Passed if judged + outcome.confirmations.len() == 0 => {
+            parts.push("The sheet asks for no checks.".to_string());
+        }
+        JobVerdict::Passed if judged == 0 => parts.push("All is confirmed.".to_string()),
+        JobVerdict::Passed if judged == 1 => parts.push("Its one check holds.".to_string()),
+        JobVerdict::Passed => parts.push(format!("All {} hold.", count(judged, "check", "checks"))),
+    }
+    if outcome.verdict != JobVerdict::Failed && failed > 0 {
+        parts.push(format!("{failed} of {} {} not hold.", count(judged, "check", "checks"), does(failed)));
+    }
+    if refused > 0 {
+        parts.push(format!("{} answered with no.", count(refused, "confirmation is", "confirmations are")));
+    }
+    let close = having(CheckVerdict::Close);
+    if close > 0 {
+        parts.push(format!(
+            "{} nearer {} limit than the readings can tell.",
+            count(close, "check is", "checks are"),
+            if close == 1 { "its" } else { "their" }
+        ));
+    }
+    match outcome.to_take.len() {
+        0 => {}
+        1 => parts.push("1 thing is still to be taken.".to_string()),
+        many => parts.push(format!("{many} things are still to be taken.")),
+    }
+    parts.join(" ")
+}
+
+fn does(number: usize) -> &'static str {
+    if number == 1 { "does" } else { "do" }
+}
+
+/// Why a stage has not passed, in words; empty if it has.
+pub(super) fn stage_reason(outcome: &Outcome, stage: &StageOutcome) -> String {
+    let checks = || outcome.checks.iter().filter(|check| check.stage == stage.name && check.level == "require");
+    let having = |verdict| checks().filter(|check| check.verdict == verdict).count();
+    let refused = outcome
+        .confirmations
+        .iter()
+        .filter(|one| one.stage == stage.name && one.verdict == CheckVerdict::Failed)
+        .count();
+    let mut parts = Vec::new();
+    let mut say = |number: usize, one: &str, many: &str| {
+        if number > 0 {
+            parts.push(count(number, one, many));
+        }
+    };
+    say(having(CheckVerdict::Failed), "check failed", "checks failed");
+    say(having(CheckVerdict::Broken), "check cannot be computed", "checks cannot be computed");
+    say(refused, "answered with no", "answered with no");
+    say(having(CheckVerdict::Close), "check is close to its limit", "checks are close to their limits");
+    say(having(CheckVerdict::Waived), "check waived", "checks waived");
+    if stage.broken && having(CheckVerdict::Broken) == 0 {
+        parts.push("some of it cannot be computed".to_string());
+    }
+    if !stage.waiting_for.is_empty() {
+        parts.push(format!("to take: {}", list(&stage.waiting_for, 3)));
+    }
+    if !stage.blocked_by.is_empty() {
+        parts.push(format!("waits for {}", list(&stage.blocked_by, 4)));
+    }
+    parts.join("; ")
+}
+
+/// `superheat 3.8 F°, limit 5 .. 15 F°, outside by 1.2 F°`
+pub(super) fn judged(check: &CheckOutcome) -> String {
+    let mut parts = Vec::new();
+    if let Some(value) = &check.value {
+        parts.push(value.clone());
+    }
+    if let Some(limit) = &check.limit {
+        parts.push(format!("limit {limit}"));
+    }
+    if let Some(margin) = &check.margin {
+        parts.push(match margin.strip_prefix(['-', '−']) {
+            Some(outside) => format!("outside by {}", outside.trim_start()),
+            None => format!("margin {margin}"),
+        });
+    }
+    if let Some(reason) = &check.reason {
+        parts.push(reason.clone());
+    } else if check.verdict == CheckVerdict::Pending && !check.waiting_for.is_empty() {
+        parts.push(format!("waits for {}", list(&check.waiting_for, 6)));
+    }
+    parts.join(", ")
+}
+
+/// `superheat in range, indoor "Exam 2"`
+pub(super) fn label_with_row(check: &CheckOutcome) -> String {
+    match (&check.table, &check.row) {
+        (Some(table), Some(row)) => format!("{}: {table} {row}", check.label),
+        (None, Some(row)) => format!("{}: {row}", check.label),
+        _ => check.label.clone(),
+    }
+}
