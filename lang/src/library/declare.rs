@@ -89,7 +89,8 @@ impl Function {
         self
     }
 
-    /// Adds a worked example: an expression and its answer as `calc` prints it.
+    /// Adds a worked example: an expression and its answer as `calc` prints it. Where columns are needed it is a small
+    /// sheet, and the answer is its cell `answer`.
     pub fn example(mut self, expression: &'static str, gives: &'static str) -> Function {
         self.examples.push(Example { expression, gives });
         self
@@ -118,7 +119,7 @@ pub struct Group {
 /// A worked example.
 #[derive(Debug, Clone, Copy)]
 pub struct Example {
-    /// The expression.
+    /// The expression; of several lines it is a sheet with a cell `answer`.
     pub expression: &'static str,
     /// Its answer as `calc` prints it.
     pub gives: &'static str,

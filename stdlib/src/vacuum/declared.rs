@@ -13,6 +13,17 @@ pub fn functions() -> Vec<Function> {
     vec![rise_rate()]
 }
 
+/// 600 micron in half an hour on a straight line.
+const RISE: &str = r#"table hold
+  time | pressure
+  min  | micron
+  0    | 300
+  10   | 500
+  20   | 700
+  30   | 900
+end
+answer = rise_rate(hold.time, hold.pressure).rate"#;
+
 fn rise_rate() -> Function {
     let fields = vec![
         field("rate", Basic::Unit("micron/min"), "slope of the line through the readings"),
@@ -47,5 +58,6 @@ fn rise_rate() -> Function {
     .equation("least squares: Σ(t − t̄)(p − p̄)/Σ(t − t̄)²")
     .source("JCGM 100:2008 (GUM), H.3")
     .valid("a straight rise; a curve that bends has no one rate: see `hold_test`")
+    .example(RISE, "20 micron/min")
     .caution(UNDER_VACUUM)
 }
