@@ -37,7 +37,15 @@ impl Code {
     }
 }
 
-static FAMILIES: &[&Family] = &[&super::words::FAMILY];
+static FAMILIES: &[&Family] = &[
+    &super::words::FAMILY,
+    &super::statements::FAMILY,
+    &super::names::FAMILY,
+    &super::kinds::FAMILY,
+    &super::tables::FAMILY,
+    &super::running::FAMILY,
+    &super::settings::FAMILY,
+];
 
 /// Declares the codes of one family: `codes! { "about"; NAME = "D0101", "title", "explanation"; … }`.
 macro_rules! codes {

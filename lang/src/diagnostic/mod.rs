@@ -2,6 +2,12 @@
 
 mod code;
 
+pub mod kinds;
+pub mod names;
+pub mod running;
+pub mod settings;
+pub mod statements;
+pub mod tables;
 pub mod words;
 
 pub use code::{Code, Family};

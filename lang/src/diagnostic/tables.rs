@@ -1,0 +1,32 @@
+//! D05: tables and their files.
+
+use super::code::codes;
+
+codes! { "tables and files";
+    UNREADABLE_TABLE = "D0501", "a table's file cannot be read",
+        "A table `from \"file.csv\"` takes its rows from a file in the sheet's folder or below it.";
+    MISSING_COLUMN = "D0502", "a column is missing in the file",
+        "Columns of the file are found by their names, case, spaces and `_` apart. Another header is named in the table's \
+         first line: `pressure = \"CH 1 [micron]\"`. `dewline columns FILE` prints the two lines that fit.";
+    DOUBLE_COLUMN = "D0503", "a column stands twice in the file",
+        "The file has two columns with the name asked for; name one of them by its full header, or rename one in the file.";
+    BAD_FIELD = "D0504", "a field cannot be read",
+        "A field must be what its column's unit line says: a number (with that unit, another of the same kind, or none), a \
+         text, `true` or `false`, a date or time. An empty field or `?` is a value not taken yet.";
+    BAD_UNIT_IN_FILE = "D0505", "the file gives a column a unit of another kind",
+        "The unit in the header's square brackets must be of the kind of the table's unit line: `psi` is no `psig`.";
+    ROW_WIDTH = "D0506", "a row of the file is too short or too long",
+        "Each row has as many fields as the header.";
+    TOO_MANY_ROWS = "D0507", "a table has too many rows",
+        "Split the log, or thin it.";
+    TOO_MANY_COLUMNS = "D0508", "a table has too many columns",
+        "Split the table.";
+    UNKNOWN_KEY = "D0509", "no row has this key",
+        "The first column of a table is its key: `indoor[\"Exam 1\"].superheat`.";
+    DOUBLE_KEY = "D0510", "two rows have this key",
+        "A row can be named only by a key that no other row has.";
+    OUTSIDE_TABLE = "D0511", "a reading outside the table",
+        "`interpolate` reads between the rows of a table, never beyond its ends.";
+    NOT_STEADY = "D0512", "a column to read along goes up and down",
+        "`interpolate` needs a first column that rises from row to row, or falls from row to row.";
+}

@@ -1,0 +1,117 @@
+//! What stands after the value of an input or a reading.
+
+use chumsky::prelude::*;
+
+use super::expression::{Expressions, ends};
+use super::fault::Fault;
+use super::literals::{amount, share};
+use super::marks::{Rule, mark, moment, name, place, token, word, words};
+use crate::diagnostic::{Diagnostic, statements};
+use crate::source::Span;
+use crate::syntax::lexeme::LexemeKind as Mark;
+use crate::syntax::token::TokenKind;
+use crate::syntax::tree::{
+    Expr, ExprKind, MomentLiteral, Name, Tail, Uncertainty, UncertaintyStyle, UncertaintyTerm, Words,
+};
+
+enum Part {
+    Uncertainty(Uncertainty),
+    By(Name),
+    At(MomentLiteral),
+    Within(Expr, Expr),
+    Optional(Span),
+    Note(Words),
+}
+
+/// `± …`, `by instrument`, `at time`, `within a .. b`, `optional`, `"note"`, in any order, each at most once.
+pub fn tail<'t>(expressions: &Expressions<'t>) -> Rule<'t, Tail> {
+    let part = choice((
+        uncertainty(expressions).map(Part::Uncertainty),
+        word("by").ignore_then(name()).map(Part::By),
+        at().map(Part::At),
+        mark(Mark::Within).ignore_then(ends(expressions.sum.clone())).map(|(from, to)| Part::Within(from, to)),
+        word("optional").map(Part::Optional),
+        words().map(Part::Note),
+    ));
+    part.map_with(|part, e| (part, place(e.slice())))
+        .repeated()
+        .collect::<Vec<_>>()
+        .validate(|parts, _, emitter| {
+            let mut tail = Tail::default();
+            for (part, span) in parts {
+                let (before, what) = match part {
+                    Part::Uncertainty(value) => (tail.uncertainty.replace(value).is_some(), "±"),
+                    Part::By(value) => (tail.by.replace(value).is_some(), "by"),
+                    Part::At(value) => (tail.at.replace(value).is_some(), "at"),
+                    Part::Within(from, to) => (tail.within.replace((from, to)).is_some(), "within"),
+                    Part::Optional(value) => (tail.optional.replace(value).is_some(), "optional"),
+                    Part::Note(value) => (tail.note.replace(value).is_some(), "a note"),
+                };
+                if before {
+                    let message = format!("{what} stands here twice");
+                    let diagnostic = Diagnostic::error(&statements::TWICE, message, span, "the second");
+                    emitter.emit(Fault::said(diagnostic.with_mend("keep one of them")));
+                }
+            }
+            tail
+        })
+        .boxed()
+}
+
+/// `at 2026-03-14T07:40`
+pub fn at<'t>() -> Rule<'t, MomentLiteral> {
+    let unreadable = token(|token| {
+        (token.kind == TokenKind::Unreadable).then(|| MomentLiteral {
+            moment: crate::moment::Moment { seconds: 0.0, offset: None, whole_day: true },
+            span: token.span,
+        })
+    });
+    word("at").ignore_then(choice((moment(), unreadable))).boxed()
+}
+
+/// `± 0.5 % of reading + 0.2 psi coverage 2`
+pub fn uncertainty<'t>(expressions: &Expressions<'t>) -> Rule<'t, Uncertainty> {
+    #[derive(Clone)]
+    enum Of {
+        Reading,
+        Value(Expr),
+    }
+    let of = word("of").ignore_then(choice((
+        word("reading").to(Of::Reading),
+        amount().map(Of::Value),
+        expressions.value.clone().map(Of::Value),
+    )));
+    let term = amount().then(of.or_not()).validate(|(amount, of), _, emitter| {
+        let span = amount.span;
+        match (of, share(&amount)) {
+            (None, _) => UncertaintyTerm::Amount(amount),
+            (Some(Of::Reading), Some(share)) => UncertaintyTerm::OfReading(share, span),
+            (Some(Of::Value(value)), Some(share)) => UncertaintyTerm::Of(share, value),
+            (Some(_), None) => {
+                if !matches!(amount.kind, ExprKind::Unreadable) {
+                    let message = "before `of` stands a share in per cent";
+                    let diagnostic = Diagnostic::error(&statements::FORM, message, span, "not a per cent");
+                    emitter.emit(Fault::said(diagnostic.with_mend("write `0.5 % of reading` or `0.5 % of 800 psi`")));
+                }
+                UncertaintyTerm::Amount(amount)
+            }
+        }
+    });
+    let number = token(|token| match token.kind {
+        TokenKind::Number(number) => Some(number),
+        _ => None,
+    });
+    let style = choice((
+        word("coverage").ignore_then(number).map(UncertaintyStyle::Coverage),
+        word("standard").to(UncertaintyStyle::Standard),
+    ));
+    mark(Mark::PlusMinus)
+        .ignore_then(term.separated_by(mark(Mark::Plus)).at_least(1).collect::<Vec<_>>())
+        .then(style.or_not())
+        .map_with(|(terms, style), e| Uncertainty {
+            span: place(e.slice()),
+            terms,
+            style: style.unwrap_or(UncertaintyStyle::Limits),
+        })
+        .boxed()
+}
