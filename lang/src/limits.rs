@@ -6,6 +6,12 @@ pub const SHEET_BYTES: usize = 4 * 1024 * 1024;
 pub const NESTING: usize = 64;
 /// Operators in one expression, so that no tree grows deeper than its walkers can bear.
 pub const EXPRESSION_TOKENS: usize = 4_000;
+/// Operations inside one another in one expression; a long sum counts one for each term.
+pub const EXPRESSION_DEPTH: usize = 200;
+/// Definitions calling one another.
+pub const DEFINE_DEPTH: usize = 32;
+/// Stack that checking and running the deepest sheet allowed needs; callers with less run it on a thread of its own.
+pub const STACK_BYTES: usize = 256 * 1024 * 1024;
 /// Named values of one sheet.
 pub const CELLS: usize = 100_000;
 /// Rows of one table.
