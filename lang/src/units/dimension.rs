@@ -103,6 +103,11 @@ impl Dimension {
         }
     }
 
+    /// What it is called, with its article, where the trade has a name for it.
+    pub fn name(self) -> Option<&'static str> {
+        NAMES.iter().find(|(exponents, _)| Dimension::whole(*exponents) == self).map(|(_, name)| *name)
+    }
+
     fn combine(self, other: Dimension, with: fn(i16, i16) -> Option<i16>) -> Option<Dimension> {
         let mut parts = [0; 6];
         for (part, (left, right)) in parts.iter_mut().zip(self.0.into_iter().zip(other.0)) {
@@ -111,3 +116,35 @@ impl Dimension {
         Some(Dimension(parts))
     }
 }
+
+/// Names for messages, by exponents of m, kg, s, A, K, mol.
+static NAMES: &[([i16; 6], &str)] = &[
+    ([1, 0, 0, 0, 0, 0], "a length"),
+    ([2, 0, 0, 0, 0, 0], "an area"),
+    ([3, 0, 0, 0, 0, 0], "a volume"),
+    ([0, 1, 0, 0, 0, 0], "a mass"),
+    ([0, 0, 1, 0, 0, 0], "a duration"),
+    ([0, 0, 0, 1, 0, 0], "a current"),
+    ([0, 0, 0, 0, 0, 1], "an amount of substance"),
+    ([1, 0, -1, 0, 0, 0], "a velocity"),
+    ([1, 0, -2, 0, 0, 0], "an acceleration"),
+    ([3, 0, -1, 0, 0, 0], "a volume flow"),
+    ([0, 1, -1, 0, 0, 0], "a mass flow"),
+    ([-1, 1, 0, 0, 0, 0], "a mass per length"),
+    ([-3, 1, 0, 0, 0, 0], "a density"),
+    ([3, -1, 0, 0, 0, 0], "a specific volume"),
+    ([1, 1, -2, 0, 0, 0], "a force"),
+    ([2, 1, -2, 0, 0, 0], "an energy"),
+    ([2, 1, -3, 0, 0, 0], "a power"),
+    ([2, 0, -2, 0, 0, 0], "an energy per mass"),
+    ([2, 0, -2, 0, -1, 0], "a heat capacity per mass"),
+    ([0, 1, -3, 0, -1, 0], "a heat transfer coefficient"),
+    ([-1, 1, -1, 0, 0, 0], "a viscosity"),
+    ([2, 0, -1, 0, 0, 0], "a kinematic viscosity"),
+    ([-1, 1, -3, 0, 0, 0], "a rate of pressure"),
+    ([0, 0, -1, 0, 1, 0], "a rate of temperature"),
+    ([0, 0, -1, 0, 0, 0], "a frequency"),
+    ([2, 1, -3, -1, 0, 0], "a voltage"),
+    ([2, 1, -3, -2, 0, 0], "a resistance"),
+    ([0, 1, 0, 0, 0, -1], "a molar mass"),
+];

@@ -1,0 +1,133 @@
+//! Filled sheets: their inputs bound to values and tables of this one.
+
+use super::checker::Checker;
+use super::typed::Scope;
+use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
+use crate::plan::{Datum, FillBinding, FillPlan, Op, SlotSource, Step};
+use crate::suggest::did_you_mean;
+use crate::syntax::tree::{Expr, ExprKind, Fill, Name};
+
+impl Checker<'_, '_> {
+    pub(super) fn fill(&mut self, item: usize, fill: &Fill, stage: Option<usize>) {
+        // A path that could not be read, or closes a circle, has been reported.
+        let Some(&file) = self.shared.files.list[self.directory.file].links.get(&fill.path.text) else { return };
+        let plan = self.shared.sheet(file);
+        let each = match &fill.each {
+            None => None,
+            Some(name) => match self.table_named(&name.text, name.span, &Scope::default()) {
+                Some(table) => Some(table),
+                None => {
+                    self.report(Diagnostic::error(
+                        &name_codes::UNKNOWN_NAME,
+                        format!("there is no table `{}` to fill from", name.text),
+                        name.span,
+                        "",
+                    ));
+                    return;
+                }
+            },
+        };
+        let mut bindings = Vec::new();
+        let mut seen: Vec<&str> = Vec::new();
+        for (name, value) in &fill.bindings {
+            if seen.contains(&name.text.as_str()) {
+                let message = format!("`{}` is filled twice", name.text);
+                self.report(Diagnostic::error(&name_codes::GIVEN_TWICE, message, name.span, "again here"));
+                continue;
+            }
+            seen.push(&name.text);
+            let scope = Scope { table: each, ..Scope::default() };
+            if let Some(binding) = self.binding(&plan, name, value, &scope) {
+                bindings.push(binding);
+            }
+        }
+        self.plan.fills.push(FillPlan {
+            name: fill.name.text.clone(),
+            span: fill.name.span,
+            stage,
+            plan,
+            bindings,
+            each,
+        });
+        let index = self.plan.fills.len() - 1;
+        self.fills.insert(item, index);
+        self.plan.steps.push(Step::Fill(index));
+    }
+
+    fn binding(&mut self, plan: &crate::plan::Plan, name: &Name, value: &Expr, scope: &Scope) -> Option<FillBinding> {
+        if let Some(table) = plan.tables.iter().position(|table| table.name == name.text && !table.used) {
+            return self.table_binding(plan, table, name, value);
+        }
+        let slot =
+            plan.slots.iter().position(|slot| slot.name == name.text && matches!(slot.source, SlotSource::Given(_)));
+        let Some(slot) = slot else {
+            let open = plan.slots.iter().filter(|slot| matches!(slot.source, SlotSource::Given(_)));
+            let names = open.map(|slot| slot.name.as_str()).chain(plan.tables.iter().map(|table| table.name.as_str()));
+            let is_cell = plan.slots.iter().any(|slot| slot.name == name.text);
+            let mend = match did_you_mean(&name.text, names) {
+                _ if is_cell => Some("it is computed there and cannot be filled".to_string()),
+                Some(near) => Some(format!("did you mean `{near}`?")),
+                None => None,
+            };
+            let message = format!("the filled sheet has no input `{}`", name.text);
+            let mut diagnostic = Diagnostic::error(&name_codes::UNKNOWN_BINDING, message, name.span, "");
+            diagnostic.mend = mend;
+            self.report(diagnostic);
+            return None;
+        };
+        if matches!(value.kind, ExprKind::NotTaken) {
+            return None;
+        }
+        let typed = self.value(value, scope);
+        let typed = self.one(typed);
+        let typing = &plan.slots[slot].typing;
+        let typed = self.settled(typed, &typing.kind, name.span)?.held(typing.datum);
+        let same_as = match typed.node.op {
+            Op::Slot(own) => Some(own),
+            _ => None,
+        };
+        Some(FillBinding::Value { slot, node: typed.node, same_as })
+    }
+
+    fn table_binding(
+        &mut self,
+        plan: &crate::plan::Plan,
+        table: usize,
+        name: &Name,
+        value: &Expr,
+    ) -> Option<FillBinding> {
+        let written = crate::names::dotted(value);
+        let with = written.and_then(|written| self.table_named(&written, value.span, &Scope::default()));
+        let Some(with) = with else {
+            let message = format!("`{}` is a table, and is filled with a table", name.text);
+            self.report(
+                Diagnostic::error(&codes::WRONG_KIND, message, value.span, "")
+                    .with_mend("write the name of a table of this sheet"),
+            );
+            return None;
+        };
+        let mut columns = Vec::new();
+        let mut data: Vec<(Datum, Datum)> = Vec::new();
+        for wanted in &plan.tables[table].columns[..plan.tables[table].given] {
+            let Some(at) = self.column_named(with, &wanted.name) else {
+                let message = format!("`{}` has no column `{}`", self.plan.tables[with].name, wanted.name);
+                self.report(
+                    Diagnostic::error(&name_codes::UNKNOWN_FIELD, message, value.span, "")
+                        .with_mend(format!("the filled sheet's table `{}` needs it", name.text)),
+                );
+                return None;
+            };
+            let typing = self.plan.tables[with].columns[at].typing.clone();
+            if let Err(refusal) = super::algebra::fits(&typing.kind, &wanted.typing.kind) {
+                let message = format!("column `{}`: {}", wanted.name, refusal.message);
+                let mut diagnostic = Diagnostic::error(&codes::WRONG_KIND, message, value.span, "");
+                diagnostic.mend = refusal.mend;
+                self.report(diagnostic);
+                return None;
+            }
+            columns.push(at);
+            data.push((typing.datum, wanted.typing.datum));
+        }
+        Some(FillBinding::Table { table, with, columns, data })
+    }
+}

@@ -1,0 +1,283 @@
+//! Inputs, readings and the site: what is given from outside, and what is stated beside it.
+
+use std::sync::Arc;
+
+use super::algebra;
+use super::checker::Checker;
+use super::literal::datum_of;
+use super::typed::{Scope, Typed};
+use super::{Kind, Quantity, Stance};
+use crate::diagnostic::{Diagnostic, kinds as codes};
+use crate::outcome::{Role, Stated};
+use crate::plan::{Datum, GivenPlan, SitePlan, SlotSource, Typing, Wish};
+use crate::source::Span;
+use crate::syntax::tree::{Annotation, AnnotationKind, Expr, ExprKind, Given, Tail, Uncertainty, UncertaintyTerm};
+use crate::units::Dimension;
+
+impl Checker<'_, '_> {
+    /// The kind, datum and shown unit that an annotation settles.
+    pub(super) fn annotated(&mut self, annotation: &Annotation) -> Typing {
+        let kind = match &annotation.kind {
+            AnnotationKind::Units(units) => {
+                let Some(unit) = units.first() else { return Typing::of(Kind::Unknown) };
+                if units.iter().any(|other| other.dimension != unit.dimension) {
+                    let message = "units to show a value in pieces must be of one dimension";
+                    self.report(Diagnostic::error(&codes::PIECES, message, annotation.span, ""));
+                    return Typing::of(Kind::Unknown);
+                }
+                let wish = Some(Wish { units: units.clone(), step: None, weak: false });
+                return Typing { kind: Kind::of_unit(unit), datum: datum_of(unit), wish };
+            }
+            AnnotationKind::Number => Kind::Number,
+            AnnotationKind::Text => Kind::Text(None),
+            AnnotationKind::Flag => Kind::Flag,
+            AnnotationKind::Time => Kind::Time,
+            AnnotationKind::Refrigerant => Kind::Refrigerant,
+            AnnotationKind::Gas => Kind::Gas,
+            AnnotationKind::OneOf(words) => {
+                let words: Vec<String> = words.iter().map(|word| word.text.clone()).collect();
+                Kind::Text(Some(Arc::from(words)))
+            }
+        };
+        Typing::of(kind)
+    }
+
+    /// A value settled by an annotation.
+    pub(super) fn annotate(&mut self, typed: Typed, annotation: &Annotation) -> Typed {
+        let wanted = self.annotated(annotation);
+        let span = typed.span();
+        self.check_word(&typed, &wanted.kind);
+        let own = typed.wish.clone();
+        match self.settled(typed, &wanted.kind, annotation.span) {
+            Some(settled) => Typed { wish: wanted.wish.or(own), ..settled },
+            None => Typed { kind: wanted.kind, wish: wanted.wish, ..Typed::unknown(span) },
+        }
+    }
+
+    /// A written text against the words allowed.
+    fn check_word(&mut self, typed: &Typed, wanted: &Kind) {
+        if let (Kind::Text(Some(words)), crate::plan::Op::Text(word)) = (wanted, &typed.node.op)
+            && !words.iter().any(|one| **one == **word)
+        {
+            let listed: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
+            self.report(
+                Diagnostic::error(
+                    &codes::BAD_CHOICE,
+                    format!("\"{word}\" is not one of the choices"),
+                    typed.span(),
+                    "",
+                )
+                .with_mend(format!("one of {}", listed.join(", "))),
+            );
+        }
+    }
+
+    /// An input, a reading, or the site.
+    pub(super) fn given(&mut self, given: &Given, role: Role, slot: usize) {
+        let is_site = matches!(self.plan.site, SitePlan::Altitude(at) | SitePlan::Atmosphere(at) if at == slot);
+        let mut typing = given.annotation.as_ref().map(|annotation| self.annotated(annotation));
+        let mut values = Vec::new();
+        for expr in &given.values {
+            if matches!(expr.kind, ExprKind::NotTaken) {
+                continue;
+            }
+            if (role == Role::Reading || is_site)
+                && !self.insist_literal(expr, if is_site { "the site" } else { "a reading" })
+            {
+                typing.get_or_insert_with(|| Typing::of(Kind::Unknown));
+                continue;
+            }
+            let value = self.value(expr, &Scope::default());
+            let value = self.one(value);
+            let Some(value) = self.of_kind(value, &mut typing, given) else { continue };
+            values.push(value);
+        }
+        let Some(typing) = typing else {
+            self.report(
+                Diagnostic::error(
+                    &codes::NO_KIND,
+                    format!("`{}` has neither a value nor a kind", given.name.text),
+                    given.name.span,
+                    "",
+                )
+                .with_mend(format!("say what it will be, such as `{} : psig`", given.name.text)),
+            );
+            return;
+        };
+        if is_site {
+            self.check_site(&typing, given.name.span);
+        }
+        let (within, by) = self.tail(&given.tail, &typing);
+        let choices = match &typing.kind {
+            Kind::Text(Some(words)) => Some(words.to_vec()),
+            _ => None,
+        };
+        let stated = self.stated(&given.tail);
+        let formula = match given.values.as_slice() {
+            [one] if role == Role::Input && !self.quiet_literal(one) => self.written(one.span),
+            _ => String::new(),
+        };
+        let safety = values.iter().any(|value| value.safety);
+        let plan = GivenPlan {
+            values: values.into_iter().map(|value| value.held(typing.datum).node).collect(),
+            within,
+            optional: given.tail.optional.is_some(),
+            at: given.tail.at.as_ref().map(|at| at.moment),
+            by,
+            choices,
+        };
+        let slot = &mut self.plan.slots[slot];
+        slot.typing = typing;
+        slot.source = SlotSource::Given(plan);
+        slot.stated = stated;
+        slot.formula = formula;
+        slot.safety = safety;
+    }
+
+    /// A value against the kind known so far; the first settles it if no annotation does.
+    fn of_kind(&mut self, value: Typed, typing: &mut Option<Typing>, given: &Given) -> Option<Typed> {
+        match typing {
+            None => {
+                *typing = Some(value.typing());
+                (value.kind != Kind::Unknown).then_some(value)
+            }
+            Some(known) => {
+                let wanted = known.kind.clone();
+                self.check_word(&value, &wanted);
+                let place = given.annotation.as_ref().map_or(given.name.span, |annotation| annotation.span);
+                let settled = self.settled(value, &wanted, place)?;
+                (settled.kind != Kind::Unknown).then_some(settled)
+            }
+        }
+    }
+
+    fn quiet_literal(&self, expr: &Expr) -> bool {
+        matches!(
+            expr.kind,
+            ExprKind::Number(_)
+                | ExprKind::Quantity(_)
+                | ExprKind::Text(_)
+                | ExprKind::Flag(_)
+                | ExprKind::Moment(_)
+                | ExprKind::Refrigerant(_)
+                | ExprKind::NotTaken
+        )
+    }
+
+    fn check_site(&mut self, typing: &Typing, span: Span) {
+        let altitude = matches!(self.plan.site, SitePlan::Altitude(_));
+        let quantity = typing.kind.quantity();
+        let fits = match quantity {
+            Some(Quantity { dimension, .. }) if altitude => dimension == Dimension::LENGTH,
+            Some(Quantity { dimension, stance }) => {
+                dimension == Dimension::PRESSURE && matches!(stance, Stance::Point | Stance::Open)
+            }
+            None => typing.kind == Kind::Unknown,
+        };
+        if !fits {
+            let (wanted, mend) = if altitude {
+                ("a height above sea level", "write it in `ft` or `m`")
+            } else {
+                ("an absolute pressure", "write it in `psia`, `kPaa` or `inHga`")
+            };
+            let message = format!("the site needs {wanted}, and this is {}", typing.kind.words());
+            self.report(Diagnostic::error(&codes::WRONG_KIND, message, span, "").with_mend(mend));
+        } else if typing.datum == Datum::Gauge {
+            self.report(
+                Diagnostic::error(
+                    &codes::GAUGE_SITE,
+                    "the site's atmosphere cannot be a gauge pressure: a gauge reads zero in it",
+                    span,
+                    "",
+                )
+                .with_mend("write the barometer's absolute reading in `psia`, `kPaa` or `inHga`"),
+            );
+        }
+    }
+
+    pub(super) fn stated(&self, tail: &Tail) -> Stated {
+        Stated {
+            uncertainty: tail.uncertainty.as_ref().map(|one| self.written(one.span)),
+            by: tail.by.as_ref().map(|name| name.text.clone()),
+            at: tail.at.as_ref().map(|at| self.written(at.span)),
+            note: tail.note.as_ref().map(|note| note.text.clone()),
+        }
+    }
+
+    /// Checks what stands behind a value; gives its limits and its instrument.
+    fn tail(
+        &mut self,
+        tail: &Tail,
+        typing: &Typing,
+    ) -> (Option<(crate::plan::Node, crate::plan::Node)>, Option<usize>) {
+        if let Some(uncertainty) = &tail.uncertainty {
+            self.uncertainty(uncertainty, &typing.kind);
+        }
+        let by = tail.by.as_ref().and_then(|name| {
+            let at = self.instrument_named(name)?;
+            self.instrument_fits(at, name.span, &typing.kind);
+            Some(at)
+        });
+        let within = tail.within.as_ref().and_then(|(from, to)| {
+            let (low, high) = self.ends(from, to, &Scope::default());
+            let place = from.span.to(to.span);
+            let low = self.settled(low, &typing.kind, place)?;
+            let high = self.settled(high, &typing.kind, place)?;
+            if !typing.kind.is_numeric() && typing.kind != Kind::Time {
+                return None;
+            }
+            Some((low.held(typing.datum).node, high.held(typing.datum).node))
+        });
+        (within, by)
+    }
+
+    /// An uncertainty against the kind of the value it belongs to.
+    pub(super) fn uncertainty(&mut self, uncertainty: &Uncertainty, kind: &Kind) {
+        let Ok(distance) = algebra::subtract(kind, kind) else {
+            if *kind != Kind::Unknown {
+                let message = format!("{} has no uncertainty", kind.words());
+                self.report(Diagnostic::error(&codes::UNCERTAINTY_KIND, message, uncertainty.span, ""));
+            }
+            return;
+        };
+        for term in &uncertainty.terms {
+            let (UncertaintyTerm::Amount(expr) | UncertaintyTerm::Of(_, expr)) = term else { continue };
+            let amount = self.value(expr, &Scope::default());
+            let is_amount = matches!(term, UncertaintyTerm::Amount(_));
+            let same_dimension = amount.kind.dimension() == distance.dimension();
+            let wrong = if is_amount {
+                amount.kind.is_point() || algebra::unify(&amount.kind, &distance).is_err()
+            } else {
+                !same_dimension
+            };
+            if wrong && amount.kind != Kind::Unknown && distance != Kind::Unknown {
+                let mend = match (same_dimension, distance.dimension()) {
+                    (true, Some(Dimension::TEMPERATURE)) => "write it in `F°` or `C°`",
+                    (true, Some(Dimension::PRESSURE)) => "write it in `psi`, `kPa` or `micron`",
+                    _ => "write it in a unit of the value's own kind",
+                };
+                let message = format!("an uncertainty of {} cannot be {}", kind.words(), amount.kind.words());
+                self.report(Diagnostic::error(&codes::UNCERTAINTY_KIND, message, expr.span, "").with_mend(mend));
+            }
+        }
+    }
+
+    /// An instrument's accuracy must be of the kind of what it reads.
+    pub(super) fn instrument_fits(&mut self, at: usize, place: Span, kind: &Kind) {
+        let instrument = self.directory.instruments[at];
+        let before = self.shared.diagnostics.len();
+        for uncertainty in [&instrument.accuracy, &instrument.repeats].into_iter().flatten() {
+            self.uncertainty(uncertainty, kind);
+        }
+        if self.shared.diagnostics.len() > before {
+            self.shared.diagnostics.truncate(before);
+            let message = format!("`{}` does not read {}", instrument.name.text, kind.words());
+            let stated = instrument.accuracy.as_ref().or(instrument.repeats.as_ref()).map(|one| one.span);
+            let mut diagnostic = Diagnostic::error(&codes::UNCERTAINTY_KIND, message, place, "named here");
+            if let Some(span) = stated {
+                diagnostic = diagnostic.with_label(span, "its accuracy is of another kind");
+            }
+            self.report(diagnostic.with_mend("name the instrument that took this reading"));
+        }
+    }
+}

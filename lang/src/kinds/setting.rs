@@ -1,0 +1,78 @@
+//! A value set from outside, read and held against the kind of what it sets.
+
+use super::Kind;
+use super::checker::{Checker, Compiler};
+use super::typed::Scope;
+use crate::diagnostic::{Diagnostic, settings as codes};
+use crate::library::Library;
+use crate::names::{Directory, Files};
+use crate::outcome::Stated;
+use crate::plan::{Datum, Node, Op, Plan, SlotPlan};
+use crate::source::{FileId, Sources, Span};
+use crate::syntax::{self, tree::ExprKind};
+
+/// A value as read: several are repeats, none is `?`.
+#[derive(Debug)]
+pub struct ReadSetting {
+    /// Formulas of literals, with how each is held.
+    pub values: Vec<(Node, Datum)>,
+    /// What was stated with it.
+    pub stated: Stated,
+}
+
+/// Reads the text of `--set`. A text or a choice may stand without quotes.
+pub fn read_setting(
+    library: &Library,
+    file: FileId,
+    text: &str,
+    slot: &SlotPlan,
+) -> Result<ReadSetting, Vec<Diagnostic>> {
+    let span = Span::new(file, 0, text.len());
+    if let Kind::Text(_) = slot.typing.kind
+        && !text.trim_start().starts_with('"')
+    {
+        let node = Node { span, op: Op::Text(text.trim().into()) };
+        return Ok(ReadSetting { values: vec![(node, Datum::Absolute)], stated: Stated::default() });
+    }
+    let (given, diagnostics) = syntax::parse_literal(file, text);
+    if !diagnostics.is_empty() {
+        return Err(diagnostics);
+    }
+    let Some(syntax::Literal { values, tail }) = given else { return Err(vec![unreadable(span)]) };
+    let files = Files::default();
+    let mut sources = Sources::default();
+    // The text stands under its own id, so that what is stated can be quoted.
+    for _ in 0..file.0 {
+        sources.add("", "");
+    }
+    sources.add("", text);
+    let mut compiler = Compiler::new(&files, &sources, library);
+    let mut read = ReadSetting { values: Vec::new(), stated: Stated::default() };
+    {
+        let mut checker = Checker::bare(&mut compiler, Directory::default(), Plan::default());
+        for expr in &values {
+            if matches!(expr.kind, ExprKind::NotTaken) {
+                continue;
+            }
+            if !checker.insist_literal(expr, "a value set from outside") {
+                continue;
+            }
+            let typed = checker.value(expr, &Scope::default());
+            if let Some(typed) = checker.settled(typed, &slot.typing.kind, span)
+                && typed.kind != Kind::Unknown
+            {
+                read.values.push((typed.node, typed.datum));
+            }
+        }
+        if let Some(uncertainty) = &tail.uncertainty {
+            checker.uncertainty(uncertainty, &slot.typing.kind);
+        }
+        read.stated = checker.stated(&tail);
+    }
+    if compiler.diagnostics.is_empty() { Ok(read) } else { Err(compiler.diagnostics) }
+}
+
+fn unreadable(span: Span) -> Diagnostic {
+    Diagnostic::error(&codes::BAD_SETTING, "this value cannot be read", span, "")
+        .with_mend("write it as in a sheet: a number with its unit, a text, a time")
+}

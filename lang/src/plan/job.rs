@@ -1,0 +1,449 @@
+//! The plan of one sheet: its values, tables, checks and stages, and the order of computing.
+
+use std::sync::Arc;
+
+use super::node::Node;
+use crate::kinds::Kind;
+use crate::moment::Moment;
+use crate::outcome::{Role, Stated};
+use crate::source::Span;
+use crate::syntax::tree::UnitSystem;
+use crate::units::Unit;
+
+/// What to compute for one sheet. Filled sheets have plans of their own inside.
+#[derive(Debug, Default)]
+pub struct Plan {
+    /// The sheet's title.
+    pub title: Option<String>,
+    /// The name its text was read under.
+    pub path: String,
+    /// Default units of shown values.
+    pub system: Option<UnitSystem>,
+    /// `decide guarded`
+    pub guarded: bool,
+    /// The site, used if this sheet is the outermost.
+    pub site: SitePlan,
+    /// Single values.
+    pub slots: Vec<SlotPlan>,
+    /// Tables; those of used sheets too.
+    pub tables: Vec<TablePlan>,
+    /// Filled sheets.
+    pub fills: Vec<FillPlan>,
+    /// Instruments.
+    pub instruments: Vec<InstrumentPlan>,
+    /// Definitions, one for each set of argument kinds they are called with.
+    pub routines: Vec<Routine>,
+    /// Checks.
+    pub checks: Vec<CheckPlan>,
+    /// Confirmations.
+    pub confirmations: Vec<ConfirmPlan>,
+    /// Waivers.
+    pub waivers: Vec<WaivePlan>,
+    /// Stages.
+    pub stages: Vec<StagePlan>,
+    /// Notes.
+    pub notes: Vec<NotePlan>,
+    /// Charts.
+    pub charts: Vec<ChartPlan>,
+    /// The order of computing.
+    pub steps: Vec<Step>,
+    /// The order of printing.
+    pub layout: Vec<Step>,
+    /// Cautions of the functions used here.
+    pub cautions: Vec<&'static str>,
+    /// Own names that hide names of the library.
+    pub hides: Vec<String>,
+    /// Gauge pressures are converted somewhere.
+    pub uses_atmosphere: bool,
+    /// Single values and columns of this plan and, once each, of those it fills.
+    pub size: usize,
+}
+
+/// One thing to compute.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    /// The given rows of a table.
+    Rows(usize),
+    /// A single value.
+    Slot(usize),
+    /// A column formula.
+    Column(usize, usize),
+    /// A filled sheet.
+    Fill(usize),
+    /// A check.
+    Check(usize),
+    /// A confirmation.
+    Confirm(usize),
+    /// A note.
+    Note(usize),
+    /// A chart.
+    Chart(usize),
+}
+
+/// The site as this sheet states it.
+#[derive(Debug, Default)]
+pub enum SitePlan {
+    /// Not at all.
+    #[default]
+    Unstated,
+    /// By the slot of its altitude.
+    Altitude(usize),
+    /// By the slot of its atmosphere.
+    Atmosphere(usize),
+}
+
+/// How a pressure point is held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Datum {
+    /// From true zero, as every other quantity.
+    #[default]
+    Absolute,
+    /// Above the site's atmosphere.
+    Gauge,
+}
+
+/// What a value is and how it is shown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Typing {
+    /// Its kind.
+    pub kind: Kind,
+    /// How it is held.
+    pub datum: Datum,
+    /// How it is to be shown, if something says so.
+    pub wish: Option<Wish>,
+}
+
+/// How a value is to be shown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wish {
+    /// One unit, or several falling ones.
+    pub units: Vec<Unit>,
+    /// Rounding step in the last of them.
+    pub step: Option<f64>,
+    /// Only if the sheet's unit system has no unit of its own for this dimension: the unit a function declares.
+    pub weak: bool,
+}
+
+impl Wish {
+    /// One unit, not rounded.
+    pub fn unit(unit: Unit) -> Wish {
+        Wish { units: vec![unit], step: None, weak: false }
+    }
+}
+
+impl Typing {
+    /// A kind held absolute and shown by default.
+    pub fn of(kind: Kind) -> Typing {
+        Typing { kind, datum: Datum::Absolute, wish: None }
+    }
+}
+
+/// A single value.
+#[derive(Debug)]
+pub struct SlotPlan {
+    /// Its name.
+    pub name: String,
+    /// The place of its name.
+    pub span: Span,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// Where it comes from.
+    pub role: Role,
+    /// What it is.
+    pub typing: Typing,
+    /// How it comes by its value.
+    pub source: SlotSource,
+    /// What was stated beside it.
+    pub stated: Stated,
+    /// Its formula as written; empty for what is given.
+    pub formula: String,
+    /// It comes from a safety function.
+    pub safety: bool,
+}
+
+/// How a slot comes by its value.
+#[derive(Debug)]
+pub enum SlotSource {
+    /// By a formula.
+    Formula(Node),
+    /// From outside, maybe with a value in the sheet.
+    Given(GivenPlan),
+}
+
+/// An input or reading.
+#[derive(Debug, Default)]
+pub struct GivenPlan {
+    /// Its values in the sheet; several are repeats, none is open.
+    pub values: Vec<Node>,
+    /// Its ends; outside them a value is a typing mistake.
+    pub within: Option<(Node, Node)>,
+    /// Nothing waits for it by itself.
+    pub optional: bool,
+    /// When it was read.
+    pub at: Option<Moment>,
+    /// The instrument.
+    pub by: Option<usize>,
+    /// The words a text may be.
+    pub choices: Option<Vec<String>>,
+}
+
+/// A table.
+#[derive(Debug)]
+pub struct TablePlan {
+    /// Its name; with the alias of a used sheet before it.
+    pub name: String,
+    /// The place of its name.
+    pub span: Span,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// The file its rows come from, with the place of its path and the sheet that names it.
+    pub from: Option<(String, Span, String)>,
+    /// When it was read.
+    pub at: Option<Moment>,
+    /// When it was read, as written.
+    pub at_text: Option<String>,
+    /// Columns, given ones first.
+    pub columns: Vec<ColumnPlan>,
+    /// How many of them are given.
+    pub given: usize,
+    /// Rows in the sheet, a node a given column.
+    pub rows: Vec<(Span, Vec<Node>)>,
+    /// Neither rows nor a file: given from outside.
+    pub open: bool,
+    /// It belongs to a used sheet and is not printed.
+    pub used: bool,
+}
+
+/// A column.
+#[derive(Debug)]
+pub struct ColumnPlan {
+    /// Its name.
+    pub name: String,
+    /// The place of its name.
+    pub span: Span,
+    /// The header in a file, if another.
+    pub header: Option<String>,
+    /// What its values are.
+    pub typing: Typing,
+    /// Where they come from.
+    pub source: ColumnSource,
+    /// `± …` as written.
+    pub uncertainty: Option<String>,
+    /// The instrument.
+    pub by: Option<usize>,
+    /// The formula as written; empty for a given column.
+    pub formula: String,
+    /// It comes from a safety function.
+    pub safety: bool,
+}
+
+/// Where the values of a column come from.
+#[derive(Debug)]
+pub enum ColumnSource {
+    /// From rows; `measured` if it has an uncertainty or an instrument.
+    Rows {
+        /// Measured.
+        measured: bool,
+    },
+    /// From a formula, row by row.
+    Formula(Node),
+}
+
+/// A filled sheet.
+#[derive(Debug)]
+pub struct FillPlan {
+    /// The name of this filling.
+    pub name: String,
+    /// The place of its name.
+    pub span: Span,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// What is filled.
+    pub plan: Arc<Plan>,
+    /// With what.
+    pub bindings: Vec<FillBinding>,
+    /// The table whose rows each fill one.
+    pub each: Option<usize>,
+}
+
+/// What one input of a filled sheet is filled with.
+#[derive(Debug)]
+pub enum FillBinding {
+    /// A value; evaluated row by row if filled for each row.
+    Value {
+        /// The slot in the filled plan.
+        slot: usize,
+        /// Its value here, in the datum of that slot.
+        node: Node,
+        /// The slot here that it is, if it is just that: a reading keeps what was stated with it.
+        same_as: Option<usize>,
+    },
+    /// A table.
+    Table {
+        /// The table in the filled plan.
+        table: usize,
+        /// The table here.
+        with: usize,
+        /// For each given column there: the column here.
+        columns: Vec<usize>,
+        /// For each given column there: conversion of the datum, from and to.
+        data: Vec<(Datum, Datum)>,
+    },
+}
+
+/// An instrument.
+#[derive(Debug)]
+pub struct InstrumentPlan {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub description: String,
+    /// As written.
+    pub accuracy: Option<String>,
+    /// As written.
+    pub repeats: Option<String>,
+    /// Serial number.
+    pub serial: Option<String>,
+    /// Calibrated on.
+    pub calibrated: Option<(Moment, Option<Moment>)>,
+}
+
+/// A definition, for one set of argument kinds.
+#[derive(Debug)]
+pub struct Routine {
+    /// Its name.
+    pub name: String,
+    /// How many parameters it has: the first locals.
+    pub parameters: usize,
+    /// Parameters not given in this call, with what they are then.
+    pub defaults: Vec<(usize, Node)>,
+    /// Its cells in order; each becomes the next local.
+    pub cells: Vec<Node>,
+    /// Its result.
+    pub result: Node,
+}
+
+/// A check.
+#[derive(Debug)]
+pub struct CheckPlan {
+    /// Its label.
+    pub label: String,
+    /// Its place.
+    pub span: Span,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// `require`, not `advise`.
+    pub require: bool,
+    /// The table judged row by row.
+    pub each: Option<usize>,
+    /// What must hold.
+    pub condition: Node,
+    /// Which rows are asked about.
+    pub asked: Option<Node>,
+    /// What is compared with what, if it is one comparison.
+    pub comparison: Option<Comparison>,
+    /// It judges the result of a safety function and cannot be waived.
+    pub safety: bool,
+}
+
+/// A value against limits.
+#[derive(Debug)]
+pub struct Comparison {
+    /// The value as written.
+    pub text: String,
+    /// The value.
+    pub value: Node,
+    /// What it is and how it is shown.
+    pub typing: Typing,
+    /// The least it may be.
+    pub low: Option<Node>,
+    /// The most it may be.
+    pub high: Option<Node>,
+    /// How the limit reads, such as `at least`, `at most`, `within`, `equal to`.
+    pub words: &'static str,
+}
+
+/// A confirmation.
+#[derive(Debug)]
+pub struct ConfirmPlan {
+    /// What is confirmed.
+    pub label: String,
+    /// Its place.
+    pub span: Span,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// The answer in the sheet.
+    pub answer: Option<bool>,
+    /// When.
+    pub at: Option<Moment>,
+    /// When, as written.
+    pub at_text: Option<String>,
+    /// By whom.
+    pub by: Option<String>,
+}
+
+/// A waiver.
+#[derive(Debug)]
+pub struct WaivePlan {
+    /// The label of the check.
+    pub label: String,
+    /// Its place.
+    pub span: Span,
+    /// The row's key.
+    pub row: Option<String>,
+    /// Why.
+    pub reason: String,
+}
+
+/// A stage.
+#[derive(Debug)]
+pub struct StagePlan {
+    /// Its title.
+    pub name: String,
+    /// Stages of this sheet that come before.
+    pub after: Vec<usize>,
+    /// Filled sheets that come before.
+    pub after_fills: Vec<usize>,
+}
+
+/// A note.
+#[derive(Debug)]
+pub struct NotePlan {
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// What it says.
+    pub template: Template,
+}
+
+/// A text with fillings.
+#[derive(Debug, Clone)]
+pub struct Template {
+    /// Its parts.
+    pub parts: Vec<TemplatePart>,
+    /// Default units where it stands.
+    pub system: Option<UnitSystem>,
+}
+
+/// A part of a text.
+#[derive(Debug, Clone)]
+pub enum TemplatePart {
+    /// Plain words.
+    Plain(String),
+    /// A value with how it is shown.
+    Filled(Node, Typing),
+}
+
+/// A chart.
+#[derive(Debug)]
+pub struct ChartPlan {
+    /// Its title.
+    pub title: String,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// `line` or `bars`.
+    pub style: &'static str,
+    /// The table its columns come from.
+    pub table: usize,
+    /// Across, then up: name, values, how they are shown.
+    pub columns: Vec<(String, Node, Typing)>,
+}
