@@ -1,0 +1,351 @@
+//! Calls of library functions: arguments handed over row by row, ranges checked, results taken back.
+
+use std::sync::Arc;
+
+use super::block::{Block, Data, Mark, States};
+use super::evaluate::{Sight, spent};
+use super::fault::Fault;
+use crate::diagnostic::running as codes;
+use crate::library::{Accepts, Argument, Arguments, Basic, Body, ColumnView, Context, Failure, Function, Value};
+use crate::moment::Moment;
+use crate::plan::{Call, Given};
+use crate::source::Span;
+use crate::units::{self, show};
+
+/// One parameter's value, worked out for all rows at hand.
+enum Ready {
+    Absent,
+    Value(Block),
+    Range(Block, Block),
+    Column(OwnedColumn),
+}
+
+/// A column as functions see it, owned here while they look at it.
+enum OwnedColumn {
+    Numbers(Vec<f64>),
+    Texts(Vec<Option<Arc<str>>>),
+    Flags(Vec<Option<bool>>),
+    Moments(Vec<Option<Moment>>),
+}
+
+/// A call for all rows at hand.
+pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
+    let mut ready = Vec::with_capacity(call.arguments.len());
+    let mut states = States::known();
+    let mut length = 1;
+    let mut columns = match columns(sight, call, span) {
+        Ok(columns) => columns,
+        Err(block) => return block,
+    };
+    let mut columns_left = std::mem::take(&mut columns.values).into_iter();
+    for given in &call.arguments {
+        let value = match given {
+            Given::Absent => Ready::Absent,
+            Given::Value(node) => Ready::Value(sight.eval(node)),
+            Given::Atmosphere => Ready::Value(sight.atmosphere.clone()),
+            Given::Range(low, high) => Ready::Range(sight.eval(low), sight.eval(high)),
+            Given::Column(_) => columns_left.next().map_or(Ready::Absent, Ready::Column),
+        };
+        let blocks: Vec<&Block> = match &value {
+            Ready::Value(block) => vec![block],
+            Ready::Range(low, high) => vec![low, high],
+            Ready::Absent | Ready::Column(_) => Vec::new(),
+        };
+        for block in blocks {
+            length = if length == 1 { block.len() } else { length };
+            states = states.merge(&block.states, length);
+        }
+        ready.push(value);
+    }
+    sight.spend(length);
+    if sight.is_spent() {
+        return spent(span);
+    }
+    if let Body::Numbers(function) = call.function.body {
+        return numbers(call, &ready, states, length, span, function);
+    }
+    let atmosphere = sight.atmosphere.number_at(0).unwrap_or(crate::engine::SEA_LEVEL);
+    let rows: Vec<Block> = (0..length)
+        .map(|at| {
+            if states.mark(at) != Mark::Known {
+                return Block { data: Data::Nothing(1), states: states.slice_one(at) };
+            }
+            match one(call, &ready, at, atmosphere) {
+                Ok(value) if call.gives_column => columns.spread_over(value, span),
+                Ok(value) => block_of(value, span),
+                Err(failure) => Block::broken(fault_of(call, &failure, span)),
+            }
+        })
+        .collect();
+    match (call.gives_column, rows.len()) {
+        (true, 1) => rows.into_iter().next().unwrap_or_else(|| Block::pending(1)),
+        _ => Block::gather(rows),
+    }
+}
+
+impl States {
+    fn slice_one(&self, at: usize) -> States {
+        let mut one = States::known();
+        match (self.mark(at), self.fault(at)) {
+            (Mark::Broken, Some(fault)) => one.break_at(0, fault.clone(), 1),
+            (mark, _) => one.set(0, mark, 1),
+        }
+        one
+    }
+}
+
+/// The quick way for functions of numbers.
+fn numbers(
+    call: &Call,
+    ready: &[Ready],
+    mut states: States,
+    length: usize,
+    span: Span,
+    function: fn(&[f64]) -> Result<f64, Failure>,
+) -> Block {
+    let parts: Vec<_> = ready
+        .iter()
+        .map(|value| match value {
+            Ready::Value(block) => block.as_numbers(),
+            _ => std::borrow::Cow::Owned(vec![0.0]),
+        })
+        .collect();
+    let mut arguments = vec![0.0; parts.len()];
+    let mut values = vec![0.0; length];
+    for (at, value) in values.iter_mut().enumerate() {
+        if states.mark(at) != Mark::Known {
+            continue;
+        }
+        let mut failure = None;
+        for (index, part) in parts.iter().enumerate() {
+            arguments[index] = part.get(if part.len() == 1 { 0 } else { at }).copied().unwrap_or(0.0);
+            if let Some((low, high)) = call.ranges[index]
+                && !(arguments[index] >= low && arguments[index] <= high)
+            {
+                failure = Some(out_of_range(&call.function, index, arguments[index]));
+            }
+        }
+        let result = failure.map_or_else(|| function(&arguments), Err);
+        match result {
+            Ok(number) if number.is_finite() => *value = number,
+            Ok(_) => states.break_at(at, Arc::new(not_finite(&call.function, span)), length),
+            Err(failure) => states.break_at(at, Arc::new(fault_of(call, &failure, span)), length),
+        }
+    }
+    Block { data: Data::Numbers(values), states }
+}
+
+/// One row's call.
+fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value, Failure> {
+    let texts: Vec<Option<Vec<Option<&str>>>> = ready
+        .iter()
+        .map(|value| match value {
+            Ready::Column(OwnedColumn::Texts(texts)) => Some(texts.iter().map(Option::as_deref).collect()),
+            _ => None,
+        })
+        .collect();
+    let mut values = Vec::with_capacity(ready.len());
+    for (index, value) in ready.iter().enumerate() {
+        values.push(match value {
+            Ready::Absent => Argument::Absent,
+            Ready::Value(block) => {
+                check_range(call, index, block.number_at(at))?;
+                argument(&call.function, index, block, at)
+            }
+            Ready::Range(low, high) => {
+                check_range(call, index, low.number_at(at))?;
+                check_range(call, index, high.number_at(at))?;
+                match (low.number_at(at), high.number_at(at)) {
+                    (Some(low), Some(high)) if low <= high => Argument::Range(low, high),
+                    _ => {
+                        let message = "the ends of this range are the wrong way round";
+                        return Err(Failure::of(call.function.parameters[index].name, message));
+                    }
+                }
+            }
+            Ready::Column(column) => Argument::Column(match column {
+                OwnedColumn::Numbers(numbers) => {
+                    for number in numbers.iter().filter(|number| !number.is_nan()) {
+                        check_range(call, index, Some(*number))?;
+                    }
+                    ColumnView::Numbers(numbers)
+                }
+                OwnedColumn::Texts(_) => ColumnView::Texts(texts[index].as_deref().unwrap_or(&[])),
+                OwnedColumn::Flags(flags) => ColumnView::Flags(flags),
+                OwnedColumn::Moments(moments) => ColumnView::Moments(moments),
+            }),
+        });
+    }
+    let arguments =
+        Arguments { function: &call.function, values: &values, context: Context { atmosphere }, chosen: &call.chosen };
+    match call.function.body {
+        Body::Values(function) => function(&arguments),
+        Body::Numbers(_) => Err(Failure::new("this function is called with numbers only")),
+    }
+}
+
+fn argument<'a>(function: &Function, index: usize, block: &'a Block, at: usize) -> Argument<'a> {
+    let place = if block.len() == 1 { 0 } else { at };
+    match &block.data {
+        Data::Numbers(values) => values.get(place).map_or(Argument::Absent, |value| Argument::Number(*value)),
+        Data::Flags(values) => values.get(place).map_or(Argument::Absent, |value| Argument::Flag(*value)),
+        Data::Moments(values) => values.get(place).map_or(Argument::Absent, |value| Argument::Moment(*value)),
+        Data::Texts(values) => match (values.get(place), function.parameters.get(index).map(|one| &one.accepts)) {
+            (Some(text), Some(Accepts::One(Basic::Refrigerant))) => Argument::Refrigerant(text),
+            (Some(text), Some(Accepts::One(Basic::Gas))) => Argument::Gas(text),
+            (Some(text), _) => Argument::Text(text),
+            (None, _) => Argument::Absent,
+        },
+        Data::Record(_) | Data::Nothing(_) => Argument::Absent,
+    }
+}
+
+fn check_range(call: &Call, index: usize, value: Option<f64>) -> Result<(), Failure> {
+    match (call.ranges[index], value) {
+        (Some((low, high)), Some(value)) if !(value >= low && value <= high) => {
+            Err(out_of_range(&call.function, index, value))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// The message that names the limit and the value, in the unit the declaration states its range in.
+fn out_of_range(function: &Function, index: usize, value: f64) -> Failure {
+    let parameter = &function.parameters[index];
+    let (low, high) = parameter.within.unwrap_or(("", ""));
+    let unit = low.split_once(' ').and_then(|(_, unit)| units::parse(unit.trim()).ok());
+    let shown = match unit {
+        Some(unit) => show::quantity(value, &unit, crate::engine::SEA_LEVEL, None),
+        None => show::number(value),
+    };
+    Failure::of(
+        parameter.name,
+        format!("`{}` of `{}` goes from {low} to {high}; here it is {shown}", parameter.name, function.name),
+    )
+}
+
+fn not_finite(function: &Function, span: Span) -> Fault {
+    Fault::new(&codes::OVERFLOW, format!("`{}` has no finite value here", function.name), span)
+}
+
+/// A failure shown at the argument it is about.
+fn fault_of(call: &Call, failure: &Failure, span: Span) -> Fault {
+    let place = failure.parameter.and_then(|name| {
+        let index = call.function.parameters.iter().position(|parameter| parameter.name == name)?;
+        match &call.arguments[index] {
+            Given::Value(node) | Given::Column(node) => Some(node.span),
+            Given::Range(low, high) => Some(low.span.to(high.span)),
+            Given::Absent | Given::Atmosphere => None,
+        }
+    });
+    Fault::of(failure, place.unwrap_or(span))
+}
+
+/// A result as a block; numbers must be finite.
+fn block_of(value: Value, span: Span) -> Block {
+    match value {
+        Value::Number(number) if number.is_finite() => Block::number(number),
+        Value::Number(_) => Block::broken(Fault::new(&codes::OVERFLOW, "the function has no finite value here", span)),
+        Value::Text(text) | Value::Refrigerant(text) | Value::Gas(text) => Block::text(Arc::from(text)),
+        Value::Flag(flag) => Block::flags(vec![flag]),
+        Value::Moment(moment) => Block::moment(moment),
+        Value::Record(fields) => Block {
+            data: Data::Record(
+                fields
+                    .into_iter()
+                    .map(|field| match field {
+                        Ok(value) => block_of(value, span),
+                        Err(failure) => {
+                            Block::broken(Fault { code: &codes::ABSENT_FIELD, ..Fault::of(&failure, span) })
+                        }
+                    })
+                    .collect(),
+            ),
+            states: States::known(),
+        },
+        Value::Column(rows) => Block::gather(
+            rows.into_iter()
+                .map(|row| match row {
+                    Ok(value) => block_of(value, span),
+                    Err(failure) => Block::broken(Fault::of(&failure, span)),
+                })
+                .collect(),
+        ),
+    }
+}
+
+/// The column arguments of a call, all without the same rows.
+struct Columns {
+    values: Vec<OwnedColumn>,
+    /// Rows of the table that were kept.
+    kept: Vec<usize>,
+    rows: usize,
+}
+
+impl Columns {
+    /// A result column put back to the rows it came from.
+    fn spread_over(&self, value: Value, span: Span) -> Block {
+        let block = block_of(value, span);
+        if self.kept.len() == self.rows {
+            return block;
+        }
+        let mut rows = vec![Block { data: Data::Nothing(1), states: States::all(Mark::LeftOut, 1) }; self.rows];
+        for (at, row) in self.kept.iter().enumerate() {
+            rows[*row] = block.row(at);
+        }
+        Block::gather(rows)
+    }
+}
+
+fn columns(sight: &Sight<'_>, call: &Call, span: Span) -> Result<Columns, Block> {
+    let none = Columns { values: Vec::new(), kept: Vec::new(), rows: 0 };
+    let Some(table) = call.table else { return Ok(none) };
+    let rows = match sight.tables.get(table) {
+        Some(values) if !values.pending => values.rows,
+        Some(_) => return Err(Block::pending(if call.gives_column { 0 } else { 1 })),
+        None => return Ok(none),
+    };
+    let outside = sight.with(None, sight.locals.clone());
+    let mut blocks = Vec::new();
+    for (given, parameter) in call.arguments.iter().zip(&call.function.parameters) {
+        if let Given::Column(node) = given {
+            blocks.push((outside.eval(node).spread(rows), parameter.gaps));
+        }
+    }
+    sight.spend(rows * blocks.len());
+    let unknown = |mut block: Block| {
+        if call.gives_column {
+            block = block.spread(rows);
+        }
+        block
+    };
+    let mut kept = Vec::with_capacity(rows);
+    for at in 0..rows {
+        if blocks.iter().any(|(block, _)| block.mark(at) == Mark::LeftOut) {
+            continue;
+        }
+        for (block, gaps) in &blocks {
+            match block.mark(at) {
+                Mark::Pending if !gaps => return Err(unknown(Block::pending(1))),
+                Mark::Broken => {
+                    let fault = block.states.fault(at).map(|fault| (**fault).clone());
+                    let fault = fault.unwrap_or_else(|| Fault::new(&codes::OUTSIDE_LIMITS, "a row is broken", span));
+                    return Err(unknown(Block::broken(fault)));
+                }
+                _ => {}
+            }
+        }
+        kept.push(at);
+    }
+    let values = blocks.iter().map(|(block, _)| owned(block, &kept)).collect();
+    Ok(Columns { values, kept, rows })
+}
+
+fn owned(block: &Block, kept: &[usize]) -> OwnedColumn {
+    match &block.data {
+        Data::Texts(_) => OwnedColumn::Texts(kept.iter().map(|&at| block.text_at(at).cloned()).collect()),
+        Data::Flags(_) => OwnedColumn::Flags(kept.iter().map(|&at| block.flag_at(at)).collect()),
+        Data::Moments(_) => OwnedColumn::Moments(kept.iter().map(|&at| block.moment_at(at)).collect()),
+        _ => OwnedColumn::Numbers(kept.iter().map(|&at| block.number_at(at).unwrap_or(f64::NAN)).collect()),
+    }
+}

@@ -1,0 +1,251 @@
+//! What is read along a column: rows by key, interpolation, times, neighbours, slopes.
+
+use std::sync::Arc;
+
+use super::arithmetic::{common_length, same};
+use super::block::{Block, Data, Mark, States};
+use super::evaluate::Sight;
+use super::fault::Fault;
+use crate::diagnostic::{running, tables as codes};
+use crate::plan::{Look, Node};
+use crate::source::Span;
+use crate::suggest::did_you_mean;
+
+/// One row's value, by the table's key.
+pub fn look(sight: &Sight<'_>, look: &Look, span: Span) -> Block {
+    let keys = sight.eval(&look.key);
+    let Some(table) = sight.tables.get(look.table) else { return Block::pending(keys.len()) };
+    if table.pending {
+        return Block::pending(keys.len());
+    }
+    let column = sight.eval(&look.column).spread(table.rows);
+    let Some(first) = table.columns.first() else { return Block::pending(keys.len()) };
+    let rows = (0..keys.len())
+        .map(|at| {
+            if !keys.is_known(at) {
+                return Block { data: Data::Nothing(1), states: keys.row(at).states };
+            }
+            sight.spend(table.rows);
+            let found: Vec<usize> = (0..table.rows).filter(|&row| same_key(&keys, at, first, row)).collect();
+            match found.as_slice() {
+                [row] => column.row(*row),
+                [] => Block::broken(unknown_key(sight, look.table, &keys, at, first, span)),
+                _ => Block::broken(
+                    Fault::new(
+                        &codes::DOUBLE_KEY,
+                        format!("{} rows have the key {}", found.len(), key_text(&keys, at)),
+                        span,
+                    )
+                    .with_mend("give each row a key of its own"),
+                ),
+            }
+        })
+        .collect();
+    Block::gather(rows)
+}
+
+fn same_key(keys: &Block, at: usize, column: &Block, row: usize) -> bool {
+    if let (Some(a), Some(b)) = (keys.text_at(at), column.text_at(row)) {
+        return a == b;
+    }
+    if let (Some(a), Some(b)) = (keys.number_at(at), column.number_at(row)) {
+        return same(a, b);
+    }
+    if let (Some(a), Some(b)) = (keys.moment_at(at), column.moment_at(row)) {
+        return a == b;
+    }
+    matches!((keys.flag_at(at), column.flag_at(row)), (Some(a), Some(b)) if a == b)
+}
+
+fn key_text(keys: &Block, at: usize) -> String {
+    match (keys.text_at(at), keys.number_at(at)) {
+        (Some(text), _) => format!("\"{text}\""),
+        (_, Some(number)) => crate::units::show::number(number),
+        _ => "asked for".into(),
+    }
+}
+
+fn unknown_key(sight: &Sight<'_>, table: usize, keys: &Block, at: usize, column: &Block, span: Span) -> Fault {
+    let name = sight.plan.tables.get(table).map_or("", |table| table.name.as_str());
+    let mut fault =
+        Fault::new(&codes::UNKNOWN_KEY, format!("the table `{name}` has no row {}", key_text(keys, at)), span);
+    if let Some(text) = keys.text_at(at) {
+        let all: Vec<&str> = (0..column.len()).filter_map(|row| column.text_at(row)).map(|text| &**text).collect();
+        fault.mend = did_you_mean(text, all).map(|near| format!("did you mean \"{near}\"?"));
+    }
+    fault
+}
+
+/// Rows not taken are left out.
+pub fn taken(mut block: Block) -> Block {
+    let length = block.len();
+    for at in 0..length {
+        if block.mark(at) == Mark::Pending {
+            block.states.set(at, Mark::LeftOut, length);
+        }
+    }
+    block
+}
+
+/// Seconds since the first row.
+pub fn elapsed(block: &Block, span: Span) -> Block {
+    let first = block.row(0);
+    match &block.data {
+        Data::Moments(_) => between(block, &first, span),
+        _ => super::arithmetic::pairwise(block.clone(), first, span, |x, y| x - y),
+    }
+}
+
+/// The row before; the first has none.
+pub fn previous(block: Block) -> Block {
+    let length = block.len();
+    if length == 0 {
+        return block;
+    }
+    let mut shifted = Block::pending(1);
+    shifted.append(block.slice_strict(0, length - 1));
+    shifted
+}
+
+impl Block {
+    /// Some rows, also of a block of one row.
+    fn slice_strict(&self, start: usize, length: usize) -> Block {
+        if length == 0 { Block { data: Data::Nothing(0), states: States::known() } } else { self.slice(start, length) }
+    }
+}
+
+/// A time moved by seconds.
+pub fn shift(time: &Block, duration: &Block, span: Span) -> Block {
+    let length = common_length(time, duration);
+    let rows = (0..length)
+        .map(|at| match (time.moment_at(at), duration.number_at(at)) {
+            (Some(moment), Some(seconds)) => match moment.plus(seconds) {
+                Ok(moment) => Block::moment(moment),
+                Err(message) => Block::broken(Fault::new(&running::OVERFLOW, message, span)),
+            },
+            _ => unknown(time, duration, at),
+        })
+        .collect();
+    Block::gather(rows)
+}
+
+/// Seconds between two times.
+pub fn between(later: &Block, earlier: &Block, span: Span) -> Block {
+    let length = common_length(later, earlier);
+    let rows = (0..length)
+        .map(|at| match (later.moment_at(at), earlier.moment_at(at)) {
+            (Some(later), Some(earlier)) => match later.since(earlier) {
+                Ok(seconds) => Block::number(seconds),
+                Err(message) => Block::broken(Fault::new(&running::TIME_OFFSETS, message, span)),
+            },
+            _ => unknown(later, earlier, at),
+        })
+        .collect();
+    Block::gather(rows)
+}
+
+fn unknown(a: &Block, b: &Block, at: usize) -> Block {
+    let states = a.row(at).states.merge(&b.row(at).states, 1);
+    Block { data: Data::Nothing(1), states }
+}
+
+/// Pairs of two columns, rows left out in either dropped; anything else unknown decides for all.
+fn pairs(across: &Block, up: &Block, rows: usize) -> Result<Vec<(f64, f64)>, Block> {
+    let states = across.states.merge(&up.states, rows);
+    let (x, y) = (across.as_numbers(), up.as_numbers());
+    let mut pairs = Vec::with_capacity(rows);
+    let mut pending = false;
+    for at in 0..rows {
+        match states.mark(at) {
+            Mark::Known => pairs.push((x[at], y[at])),
+            Mark::LeftOut => {}
+            Mark::Pending => pending = true,
+            Mark::Broken => {
+                let mut broken = States::known();
+                if let Some(fault) = states.fault(at) {
+                    broken.break_at(0, Arc::clone(fault), 1);
+                }
+                return Err(Block { data: Data::Nothing(1), states: broken });
+            }
+        }
+    }
+    if pending { Err(Block::pending(1)) } else { Ok(pairs) }
+}
+
+/// The slope of the least-squares line.
+pub fn slope(sight: &Sight<'_>, table: usize, across: &Node, up: &Node, span: Span) -> Block {
+    let Some(values) = sight.tables.get(table).filter(|values| !values.pending) else { return Block::pending(1) };
+    sight.spend(values.rows);
+    let outside = sight.with(None, sight.locals.clone());
+    let across = outside.eval(across).spread(values.rows);
+    let across = if matches!(across.data, Data::Moments(_)) { elapsed(&across, span) } else { across };
+    let up = outside.eval(up).spread(values.rows);
+    let pairs = match pairs(&across, &up, values.rows) {
+        Ok(pairs) => pairs,
+        Err(block) => return block,
+    };
+    let count = pairs.len() as f64;
+    let (Some(first), true) = (pairs.first().copied(), pairs.len() >= 2) else {
+        return Block::broken(Fault::new(&running::EMPTY_COLUMN, "a slope needs at least two rows", span));
+    };
+    let mean_x = pairs.iter().map(|(x, _)| x - first.0).sum::<f64>() / count;
+    let mean_y = pairs.iter().map(|(_, y)| y - first.1).sum::<f64>() / count;
+    let mut xx = 0.0;
+    let mut xy = 0.0;
+    for (x, y) in &pairs {
+        let (dx, dy) = (x - first.0 - mean_x, y - first.1 - mean_y);
+        xx += dx * dx;
+        xy += dx * dy;
+    }
+    if xx == 0.0 {
+        return Block::broken(Fault::new(&running::DIVISION_BY_ZERO, "all rows lie at the same place: no slope", span));
+    }
+    super::arithmetic::divide(Block::number(xy), Block::number(xx), span)
+}
+
+/// Linear interpolation between the rows of a table.
+pub fn interpolate(sight: &Sight<'_>, value: &Node, table: usize, across: &Node, up: &Node, span: Span) -> Block {
+    let wanted = sight.eval(value);
+    let Some(values) = sight.tables.get(table).filter(|values| !values.pending) else {
+        return Block::pending(wanted.len());
+    };
+    sight.spend(values.rows);
+    let across = sight.eval(across).spread(values.rows);
+    let up = sight.eval(up).spread(values.rows);
+    let pairs = match pairs(&across, &up, values.rows) {
+        Ok(pairs) => pairs,
+        Err(block) => return block,
+    };
+    let rising = pairs.windows(2).all(|two| two[0].0 < two[1].0);
+    let falling = pairs.windows(2).all(|two| two[0].0 > two[1].0);
+    if pairs.len() < 2 || !(rising || falling) {
+        return Block::broken(Fault::new(
+            &codes::NOT_STEADY,
+            "the column to read along must rise or fall from row to row, over two rows at least",
+            span,
+        ));
+    }
+    let rows = (0..wanted.len())
+        .map(|at| {
+            let Some(x) = wanted.number_at(at) else {
+                return Block { data: Data::Nothing(1), states: wanted.row(at).states };
+            };
+            between_rows(&pairs, x, rising).map_or_else(|| Block::broken(outside(span)), Block::number)
+        })
+        .collect();
+    Block::gather(rows)
+}
+
+fn between_rows(pairs: &[(f64, f64)], x: f64, rising: bool) -> Option<f64> {
+    if let Some((_, y)) = pairs.iter().find(|(a, _)| same(*a, x)) {
+        return Some(*y);
+    }
+    let at = pairs.partition_point(|(a, _)| if rising { *a < x } else { *a > x });
+    let (&(x0, y0), &(x1, y1)) = (pairs.get(at.checked_sub(1)?)?, pairs.get(at)?);
+    Some(y0 + (y1 - y0) * ((x - x0) / (x1 - x0)))
+}
+
+fn outside(span: Span) -> Fault {
+    Fault::new(&codes::OUTSIDE_TABLE, "the value lies outside the table", span)
+        .with_mend("`interpolate` never reads beyond the first or last row; extend the table")
+}

@@ -1,0 +1,101 @@
+//! The value of an input or reading: from the sheet, from the sheet that fills it, or set from outside.
+
+use super::block::Block;
+use super::evaluate::{Sight, held};
+use super::fault::Fault;
+use super::folds::reduce;
+use super::settings::World;
+use super::shown;
+use crate::diagnostic::{running, settings as codes};
+use crate::kinds;
+use crate::outcome::Stated;
+use crate::plan::{FoldKind, GivenPlan, SlotPlan, SlotSource};
+use crate::source::Span;
+
+/// The value, and what was stated with it if it was set from outside.
+pub fn value(
+    sight: &Sight<'_>,
+    slot: &SlotPlan,
+    name: &str,
+    world: &World<'_>,
+    handed: Option<Block>,
+) -> (Block, Option<Stated>) {
+    let SlotSource::Given(given) = &slot.source else { return (Block::pending(1), None) };
+    if let Some(setting) = world.setting(name) {
+        let read = kinds::read_setting(world.library, setting.file, &setting.text, slot);
+        let span = Span::new(setting.file, 0, setting.text.len());
+        return match read {
+            Ok(read) => {
+                let values: Vec<Block> = read
+                    .values
+                    .iter()
+                    .map(|(node, datum)| {
+                        let value = sight.eval(node);
+                        held(value, *datum, slot.typing.datum, sight.atmosphere, span)
+                    })
+                    .collect();
+                (checked(sight, slot, given, values, span), Some(read.stated))
+            }
+            Err(mut diagnostics) => {
+                world.diagnostics.borrow_mut().append(&mut diagnostics);
+                (Block::pending(1), None)
+            }
+        };
+    }
+    if let Some(block) = handed {
+        return (checked(sight, slot, given, vec![block], slot.span), None);
+    }
+    let values: Vec<Block> = given.values.iter().map(|node| sight.eval(node)).collect();
+    let place = given.values.first().map_or(slot.span, |node| node.span);
+    (checked(sight, slot, given, values, place), None)
+}
+
+/// Several readings become their mean; a value outside its stated limits is a slip of the hand.
+fn checked(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, values: Vec<Block>, place: Span) -> Block {
+    let Some(first) = values.first() else { return Block::pending(1) };
+    for value in &values {
+        if let Some(fault) = outside(sight, slot, given, value, place) {
+            return Block::broken(fault);
+        }
+    }
+    if let (Some(words), Some(text)) = (&given.choices, first.text_at(0))
+        && !words.iter().any(|word| **word == **text)
+    {
+        let fault = Fault::new(&codes::BAD_SETTING, format!("\"{text}\" is not one of the choices"), place)
+            .with_mend(format!("one of {}", words.join(", ")));
+        return Block::broken(fault);
+    }
+    if values.len() == 1 {
+        return first.clone();
+    }
+    let numbers: Vec<f64> = values.iter().filter_map(|value| value.number_at(0)).collect();
+    if numbers.len() == values.len() { reduce(FoldKind::Mean, &numbers, place) } else { first.clone() }
+}
+
+fn outside(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, value: &Block, place: Span) -> Option<Fault> {
+    let (low, high) = given.within.as_ref()?;
+    let (low, high) = (sight.eval(low), sight.eval(high));
+    let is_out = if let (Some(x), Some(a), Some(b)) = (value.moment_at(0), low.moment_at(0), high.moment_at(0)) {
+        x.compare(a).is_ok_and(std::cmp::Ordering::is_lt) || x.compare(b).is_ok_and(std::cmp::Ordering::is_gt)
+    } else {
+        use super::arithmetic::stands;
+        use crate::plan::Order;
+        let (x, a, b) = (value.number_at(0)?, low.number_at(0)?, high.number_at(0)?);
+        stands(Order::Less, x, a) || stands(Order::More, x, b)
+    };
+    if !is_out {
+        return None;
+    }
+    let site = sight.atmosphere.number_at(0);
+    let show = |block: &Block| {
+        shown::value(block, 0, &slot.typing, sight.plan.system, site).map_or_else(String::new, |shown| shown.text)
+    };
+    let message = format!(
+        "`{}` is {}, outside its own limits {} .. {}: a slip of the hand?",
+        slot.name,
+        show(value),
+        show(&low),
+        show(&high)
+    );
+    Some(Fault::new(&running::OUTSIDE_WITHIN, message, place).with_mend("mend the value, or the limits if it is right"))
+}

@@ -1,0 +1,370 @@
+//! A run as an outcome: every value, check and stage with how it is shown.
+
+use super::advice;
+use super::block::{Block, Mark};
+use super::fault::Fault;
+use super::run::{FillRun, Run};
+use super::settings::World;
+use super::shown;
+use super::stages::{self, title_prefix};
+use super::waive::{self, Waived};
+use crate::kinds::Kind;
+use crate::outcome::{
+    CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, ErrorOutcome,
+    InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated, TableOutcome,
+};
+use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, Typing, Wish};
+use crate::source::Sources;
+
+/// The outcome of the outermost run. The hash of its text is the caller's.
+pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
+    let waived = waive::waive(run, world);
+    let judged = stages::judge(run, &waived.verdicts, &[]);
+    let mut outcome = Outcome {
+        format: "dewline-outcome/1",
+        sheet: SheetHead {
+            title: run.plan.title.clone().unwrap_or_else(|| run.plan.path.clone()),
+            path: run.plan.path.clone(),
+            sha256: String::new(),
+        },
+        verdict: judged.standing.verdict(),
+        assumptions: advice::assumptions(run),
+        cells: Vec::new(),
+        tables: Vec::new(),
+        checks: Vec::new(),
+        confirmations: Vec::new(),
+        stages: judged
+            .stages
+            .iter()
+            .map(|stage| StageOutcome {
+                name: stage.name.clone(),
+                verdict: stage.verdict,
+                waiting_for: stage.waiting_for.clone(),
+                blocked_by: stage.blocked_by.clone(),
+                broken: stage.standing.broken,
+            })
+            .collect(),
+        to_take: judged.to_take.clone(),
+        notes: Vec::new(),
+        charts: Vec::new(),
+        instruments: Vec::new(),
+        advice: Vec::new(),
+        cautions: Vec::new(),
+        errors: Vec::new(),
+        diagnostics: Vec::new(),
+    };
+    let mut reporter = Reporter { sources, waived: &waived, outcome: &mut outcome };
+    reporter.run(run);
+    advice::advise(run, &mut outcome);
+    for diagnostic in world.diagnostics.borrow().iter() {
+        add_error(&mut outcome, sources, diagnostic.clone(), String::new(), None);
+    }
+    if !outcome.errors.is_empty() {
+        outcome.verdict = JobVerdict::Unusable;
+    }
+    outcome
+}
+
+struct Reporter<'a> {
+    sources: &'a Sources,
+    waived: &'a Waived,
+    outcome: &'a mut Outcome,
+}
+
+impl Reporter<'_> {
+    fn run(&mut self, run: &Run) {
+        let plan = &run.plan;
+        for instrument in &plan.instruments {
+            let shown = |moment: &crate::moment::Moment| moment.to_string();
+            let outcome = InstrumentOutcome {
+                name: instrument.name.clone(),
+                description: instrument.description.clone(),
+                accuracy: instrument.accuracy.clone(),
+                repeats: instrument.repeats.clone(),
+                serial: instrument.serial.clone(),
+                calibrated: instrument.calibrated.as_ref().map(|(on, _)| shown(on)),
+                due: instrument.calibrated.as_ref().and_then(|(_, due)| due.as_ref()).map(shown),
+            };
+            if !self.outcome.instruments.iter().any(|known| known.name == outcome.name) {
+                self.outcome.instruments.push(outcome);
+            }
+        }
+        for (at, (slot, block)) in plan.slots.iter().zip(&run.slots).enumerate() {
+            let stated = run.stated.get(&at).unwrap_or(&slot.stated);
+            self.cell(run, slot, block, stated);
+        }
+        for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| !table.used) {
+            let Some(values) = run.tables.get(at) else { continue };
+            let mut columns = Vec::new();
+            for (column, block) in table.columns.iter().zip(&values.columns) {
+                self.column(run, at, column, block, &mut columns);
+            }
+            self.outcome.tables.push(TableOutcome {
+                name: format!("{}{}", run.prefix, table.name),
+                stage: stage_name(run, table.stage),
+                from: table.from.as_ref().map(|(path, ..)| path.clone()),
+                at: table.at_text.clone(),
+                pending: values.pending,
+                columns,
+            });
+        }
+        self.checks(run);
+        for (confirm, answer) in plan.confirmations.iter().zip(&run.answers) {
+            self.outcome.confirmations.push(ConfirmOutcome {
+                label: format!("{}{}", title_prefix(run), confirm.label),
+                stage: stage_name(run, confirm.stage),
+                verdict: match answer {
+                    Some(true) => CheckVerdict::Passed,
+                    Some(false) => CheckVerdict::Failed,
+                    None => CheckVerdict::Pending,
+                },
+                at: confirm.at_text.clone(),
+                by: confirm.by.clone(),
+            });
+        }
+        for (note, block) in plan.notes.iter().zip(&run.notes) {
+            self.fault(run, "a note", None, block, 0);
+            let text = block.text_at(0).map(|text| text.to_string());
+            self.outcome.notes.push(NoteOutcome { stage: stage_name(run, note.stage), text });
+        }
+        for (chart, blocks) in plan.charts.iter().zip(&run.charts) {
+            let columns = chart
+                .columns
+                .iter()
+                .zip(blocks)
+                .map(|((name, _, typing), block)| column_outcome(run, name.clone(), typing, Role::Cell, block));
+            self.outcome.charts.push(ChartOutcome {
+                title: chart.title.clone(),
+                stage: stage_name(run, chart.stage),
+                style: chart.style,
+                columns: columns.collect(),
+            });
+        }
+        for caution in &plan.cautions {
+            if !self.outcome.cautions.iter().any(|known| known == caution) {
+                self.outcome.cautions.push((*caution).to_string());
+            }
+        }
+        for fill in &run.fills {
+            match fill {
+                FillRun::One(child) => self.run(child),
+                FillRun::Each(children) => children.iter().for_each(|(_, child)| self.run(child)),
+            }
+        }
+    }
+
+    fn cell(&mut self, run: &Run, slot: &SlotPlan, block: &Block, stated: &Stated) {
+        let name = format!("{}{}", run.prefix, slot.name);
+        self.fault(run, &name, None, block, 0);
+        if let Kind::Record(record) = &slot.typing.kind {
+            for (at, field) in record.fields.iter().enumerate() {
+                let typing = Typing { kind: field.kind.clone(), ..field_typing(field.unit.clone()) };
+                let block = block.field(at);
+                let mut cell = cell_outcome(run, format!("{name}.{}", field.name), slot, &typing, &block, stated);
+                // An absent part is no error of the sheet unless something uses it.
+                cell.pending &= !cell.broken;
+                self.outcome.cells.push(cell);
+            }
+            return;
+        }
+        let cell = cell_outcome(run, name, slot, &slot.typing, block, stated);
+        self.outcome.cells.push(cell);
+    }
+
+    fn column(
+        &mut self,
+        run: &Run,
+        table: usize,
+        column: &ColumnPlan,
+        block: &Block,
+        columns: &mut Vec<ColumnOutcome>,
+    ) {
+        let role = match column.source {
+            ColumnSource::Rows { measured: true } => Role::Reading,
+            ColumnSource::Rows { measured: false } => Role::Input,
+            ColumnSource::Formula(_) => Role::Cell,
+        };
+        let mut push = |name: String, typing: &Typing, block: &Block| {
+            let mut outcome = column_outcome(run, name, typing, role, block);
+            outcome.uncertainty = column.uncertainty.clone();
+            outcome.by = column.by.and_then(|by| run.plan.instruments.get(by)).map(|by| by.name.clone());
+            outcome.formula = column.formula.clone();
+            columns.push(outcome);
+        };
+        match &column.typing.kind {
+            Kind::Record(record) => {
+                for (at, field) in record.fields.iter().enumerate() {
+                    let typing = Typing { kind: field.kind.clone(), ..field_typing(field.unit.clone()) };
+                    push(format!("{}.{}", column.name, field.name), &typing, &block.field(at));
+                }
+            }
+            _ => push(column.name.clone(), &column.typing, block),
+        }
+        let table_name = run.plan.tables.get(table).map_or("", |table| table.name.as_str());
+        let name = format!("{}{table_name}.{}", run.prefix, column.name);
+        for row in 0..block.len() {
+            if block.mark(row) == Mark::Broken {
+                self.fault(run, &name, Some(run.key(table, row)), block, row);
+            }
+        }
+    }
+
+    fn checks(&mut self, run: &Run) {
+        for (at, (check, judged)) in run.plan.checks.iter().zip(&run.checks).enumerate() {
+            let label = format!("{}{}", title_prefix(run), check.label);
+            let verdicts = self.waived.verdicts.get(&run.prefix).and_then(|checks| checks.get(at));
+            for (row, entry) in judged.entries.iter().enumerate() {
+                let verdict = verdicts.and_then(|rows| rows.get(row)).copied().unwrap_or(entry.verdict);
+                let reason = match self.waived.reasons.get(&(run.prefix.clone(), at, row)) {
+                    Some(reason) => Some(reason.clone()),
+                    None => entry.reason.clone(),
+                };
+                if let Some(fault) = &entry.fault {
+                    self.error(fault, format!("check \"{label}\""), entry.key.clone());
+                }
+                self.outcome.checks.push(CheckOutcome {
+                    label: label.clone(),
+                    stage: stage_name(run, check.stage),
+                    level: if check.require { "require" } else { "advise" },
+                    table: check
+                        .each
+                        .and_then(|table| run.plan.tables.get(table))
+                        .map(|table| format!("{}{}", run.prefix, table.name)),
+                    row: entry.key.clone(),
+                    verdict,
+                    value: entry.value.clone(),
+                    limit: entry.limit.clone(),
+                    margin: entry.margin.as_ref().map(|(text, _)| text.clone()),
+                    margin_si: entry.margin.as_ref().map(|(_, si)| *si),
+                    reason,
+                    waiting_for: entry.waiting_for.clone(),
+                });
+            }
+        }
+    }
+
+    fn fault(&mut self, run: &Run, name: &str, row: Option<String>, block: &Block, at: usize) {
+        let _ = run;
+        if let Some(fault) = block.states.fault(at) {
+            self.error(&fault.clone(), name.to_string(), row);
+        }
+    }
+
+    /// A fault is told once, at the first value it breaks; what only depends on that value is broken without a message.
+    fn error(&mut self, fault: &Fault, cell: String, row: Option<String>) {
+        let diagnostic = fault.diagnostic();
+        let known = self.outcome.diagnostics.iter().zip(&self.outcome.errors).any(|(known, error)| {
+            known.labels == diagnostic.labels
+                && known.message == diagnostic.message
+                && (row.is_none() || error.row == row || error.cell != cell)
+        });
+        if !known {
+            add_error(self.outcome, self.sources, diagnostic, cell, row);
+        }
+    }
+}
+
+fn add_error(
+    outcome: &mut Outcome,
+    sources: &Sources,
+    diagnostic: crate::diagnostic::Diagnostic,
+    cell: String,
+    row: Option<String>,
+) {
+    let span = diagnostic.span();
+    let (line, column) = sources.line_column(span.file, span.start);
+    let name = sources.get(span.file).map_or("", |source| source.name.as_str());
+    outcome.errors.push(ErrorOutcome {
+        code: diagnostic.code.id,
+        message: diagnostic.message.clone(),
+        cell,
+        row,
+        place: format!("{name}:{line}:{column}"),
+    });
+    outcome.diagnostics.push(diagnostic);
+}
+
+fn field_typing(unit: Option<crate::units::Unit>) -> Typing {
+    let wish = unit.map(|unit| Wish { units: vec![unit], step: None, weak: true });
+    Typing { wish, ..Typing::of(Kind::Unknown) }
+}
+
+/// The full name of a stage; empty outside any.
+pub fn stage_name(run: &Run, stage: Option<usize>) -> String {
+    match stage.and_then(|stage| run.plan.stages.get(stage)) {
+        Some(stage) => format!("{}{}", title_prefix(run), stage.name),
+        None => title_prefix(run).trim_end_matches(": ").to_string(),
+    }
+}
+
+fn dimension_text(kind: &Kind) -> String {
+    kind.quantity().map_or_else(String::new, |quantity| quantity.dimension.text())
+}
+
+fn ucum_of(typing: &Typing, run: &Run) -> String {
+    let wish = shown::wish(typing, run.plan.system);
+    match (&typing.kind, wish.units.as_slice()) {
+        (Kind::Number, []) => "1".into(),
+        (_, [unit]) => unit.ucum.clone(),
+        (_, [.., last]) => last.ucum.clone(),
+        _ => String::new(),
+    }
+}
+
+fn cell_outcome(
+    run: &Run,
+    name: String,
+    slot: &SlotPlan,
+    typing: &Typing,
+    block: &Block,
+    stated: &Stated,
+) -> CellOutcome {
+    let site = run.atmosphere.number_at(0);
+    CellOutcome {
+        name,
+        stage: stage_name(run, slot.stage),
+        role: slot.role,
+        kind: typing.kind.sort(),
+        dimension: dimension_text(&typing.kind),
+        si: shown::si(block, 0, typing.datum, site),
+        shown: shown::value(block, 0, typing, run.plan.system, site),
+        ucum: ucum_of(typing, run),
+        uncertainty: None,
+        pending: block.mark(0) == Mark::Pending,
+        broken: block.mark(0) == Mark::Broken,
+        stated: stated.clone(),
+        formula: slot.formula.clone(),
+    }
+}
+
+fn column_outcome(run: &Run, name: String, typing: &Typing, role: Role, block: &Block) -> ColumnOutcome {
+    let site = run.atmosphere.number_at(0);
+    let wish = shown::wish(typing, run.plan.system);
+    let unit = match wish.units.as_slice() {
+        [unit] if unit.text != "1" => unit.text.clone(),
+        _ => String::new(),
+    };
+    let text = (0..block.len())
+        .map(|row| {
+            let shown = shown::value(block, row, typing, run.plan.system, site);
+            shown.map_or_else(String::new, |shown| match shown.text.strip_suffix(&unit) {
+                Some(number) if !unit.is_empty() => number.trim_end().to_string(),
+                _ => shown.text,
+            })
+        })
+        .collect();
+    ColumnOutcome {
+        name,
+        kind: typing.kind.sort(),
+        dimension: dimension_text(&typing.kind),
+        unit,
+        ucum: ucum_of(typing, run),
+        role,
+        si: (0..block.len()).map(|row| shown::si(block, row, typing.datum, site)).collect(),
+        text,
+        broken: (0..block.len()).filter(|&row| block.mark(row) == Mark::Broken).collect(),
+        uncertainty: None,
+        by: None,
+        formula: String::new(),
+    }
+}

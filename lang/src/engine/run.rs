@@ -1,0 +1,356 @@
+//! One plan run: every step in its order, filled sheets inside.
+
+use std::cell::Cell;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::block::Block;
+use super::evaluate::{Sight, TableValues};
+use super::judge::{CheckRun, judge};
+use super::settings::World;
+use super::{given, rows, shown, site, text, trace};
+use crate::diagnostic::{Diagnostic, names as name_codes, tables as table_codes};
+use crate::limits;
+use crate::outcome::Stated;
+use crate::plan::{ColumnSource, Datum, FillBinding, Node, Plan, SitePlan, SlotSource, Step};
+use crate::source::Span;
+
+/// How many rows of a column formula are worked out at once: small enough to stay in the nearest cache.
+const PORTION: usize = 1024;
+
+/// A plan with everything it came to.
+#[derive(Debug)]
+pub struct Run {
+    /// The plan.
+    pub plan: Arc<Plan>,
+    /// What stands before its names: empty, or `name.` of the filling.
+    pub prefix: String,
+    /// Single values.
+    pub slots: Vec<Block>,
+    /// Tables.
+    pub tables: Vec<TableValues>,
+    /// Filled sheets.
+    pub fills: Vec<FillRun>,
+    /// Their values, by filling and slot.
+    pub fill_values: Vec<Vec<Block>>,
+    /// Checks.
+    pub checks: Vec<CheckRun>,
+    /// Answers to confirmations.
+    pub answers: Vec<Option<bool>>,
+    /// Notes as filled in.
+    pub notes: Vec<Block>,
+    /// Columns of charts.
+    pub charts: Vec<Vec<Block>>,
+    /// What was stated from outside, by slot: by `--set`, or by the sheet that fills this one.
+    pub stated: BTreeMap<usize, Stated>,
+    /// What a value filled in from outside waits for, by slot.
+    pub outer_roots: BTreeMap<usize, Vec<String>>,
+    /// The site's atmosphere.
+    pub atmosphere: Block,
+}
+
+/// A filled sheet run.
+#[derive(Debug)]
+pub enum FillRun {
+    /// Filled once.
+    One(Box<Run>),
+    /// Filled for each row: the row's key and its run.
+    Each(Vec<(String, Run)>),
+}
+
+/// What a filled sheet is handed.
+#[derive(Debug, Default)]
+struct Handed {
+    slots: BTreeMap<usize, Block>,
+    tables: BTreeMap<usize, TableValues>,
+    stated: BTreeMap<usize, Stated>,
+    roots: BTreeMap<usize, Vec<String>>,
+}
+
+/// Runs the outermost plan.
+pub fn run(plan: &Arc<Plan>, world: &World<'_>) -> Run {
+    let atmosphere = site_atmosphere(plan, world);
+    run_plan(plan, String::new(), Handed::default(), &atmosphere, world)
+}
+
+fn site_atmosphere(plan: &Arc<Plan>, world: &World<'_>) -> Block {
+    let (slot, altitude) = match plan.site {
+        SitePlan::Unstated => return Block::number(site::SEA_LEVEL),
+        SitePlan::Altitude(slot) => (slot, true),
+        SitePlan::Atmosphere(slot) => (slot, false),
+    };
+    let Some(slot_plan) = plan.slots.get(slot) else { return Block::number(site::SEA_LEVEL) };
+    // The site is given by literals, so nothing needs to be known before it.
+    let pending = Block::pending(1);
+    let sight = sight_of(plan, &[], &[], &[], &pending, &world.work);
+    let value = given::value(&sight, slot_plan, &slot_plan.name, world, None).0;
+    if altitude { site::standard_atmosphere(value, slot_plan.span) } else { value }
+}
+
+fn sight_of<'a>(
+    plan: &'a Plan,
+    slots: &'a [Block],
+    tables: &'a [TableValues],
+    fills: &'a [Vec<Block>],
+    atmosphere: &'a Block,
+    work: &'a Cell<u64>,
+) -> Sight<'a> {
+    Sight { plan, slots, tables, fills, atmosphere, work, window: None, locals: Vec::new() }
+}
+
+fn run_plan(plan: &Arc<Plan>, prefix: String, mut handed: Handed, atmosphere: &Block, world: &World<'_>) -> Run {
+    let mut run = Run {
+        plan: plan.clone(),
+        prefix,
+        slots: plan.slots.iter().map(|_| Block::pending(1)).collect(),
+        tables: plan.tables.iter().map(|_| TableValues { rows: 0, pending: true, columns: Vec::new() }).collect(),
+        fills: Vec::new(),
+        fill_values: Vec::new(),
+        checks: Vec::new(),
+        answers: Vec::new(),
+        notes: Vec::new(),
+        charts: Vec::new(),
+        stated: std::mem::take(&mut handed.stated),
+        outer_roots: std::mem::take(&mut handed.roots),
+        atmosphere: atmosphere.clone(),
+    };
+    for step in &plan.steps {
+        run.step(*step, &mut handed, world);
+    }
+    run
+}
+
+impl Run {
+    /// What formulas of this plan can see now.
+    pub fn sight<'a>(&'a self, work: &'a Cell<u64>) -> Sight<'a> {
+        sight_of(&self.plan, &self.slots, &self.tables, &self.fill_values, &self.atmosphere, work)
+    }
+
+    fn step(&mut self, step: Step, handed: &mut Handed, world: &World<'_>) {
+        let plan = self.plan.clone();
+        match step {
+            Step::Rows(table) => self.rows(table, handed, world),
+            Step::Slot(slot) => {
+                let Some(slot_plan) = plan.slots.get(slot) else { return };
+                let value = match &slot_plan.source {
+                    SlotSource::Formula(node) => self.sight(&world.work).eval(node).row(0),
+                    SlotSource::Given(_) => {
+                        let name = format!("{}{}", self.prefix, slot_plan.name);
+                        let sight = self.sight(&world.work);
+                        let (value, stated) = given::value(&sight, slot_plan, &name, world, handed.slots.remove(&slot));
+                        if let Some(stated) = stated {
+                            self.stated.insert(slot, stated);
+                        }
+                        value
+                    }
+                };
+                let value = if slot_plan.typing.datum == Datum::Gauge {
+                    rows::check_gauge(value, &self.atmosphere, slot_plan.span)
+                } else {
+                    value
+                };
+                self.slots[slot] = value;
+            }
+            Step::Column(table, column) => self.column(table, column, world),
+            Step::Fill(fill) => self.fill(fill, world),
+            Step::Check(check) => {
+                if let Some(check) = plan.checks.get(check) {
+                    let outcome = judge(self, check, world);
+                    self.checks.push(outcome);
+                }
+            }
+            Step::Confirm(confirm) => {
+                if let Some(confirm) = plan.confirmations.get(confirm) {
+                    let name = format!("{}{}", self.prefix, confirm.label);
+                    self.answers.push(world.answer(&name).or(confirm.answer));
+                }
+            }
+            Step::Note(note) => {
+                if let Some(note) = plan.notes.get(note) {
+                    let filled = text::fill(&self.sight(&world.work), &note.template, Span::default());
+                    self.notes.push(filled);
+                }
+            }
+            Step::Chart(chart) => {
+                if let Some(chart) = plan.charts.get(chart) {
+                    let count = self.tables.get(chart.table).map_or(0, |table| table.rows);
+                    let sight = self.sight(&world.work);
+                    let columns = chart.columns.iter().map(|(_, node, _)| sight.eval(node).spread(count)).collect();
+                    self.charts.push(columns);
+                }
+            }
+        }
+    }
+
+    fn rows(&mut self, table: usize, handed: &mut Handed, world: &World<'_>) {
+        let plan = self.plan.clone();
+        let Some(table_plan) = plan.tables.get(table) else { return };
+        let name = format!("{}{}", self.prefix, table_plan.name);
+        let from_outside = if table_plan.used { None } else { world.table_setting(&name) };
+        let mut diagnostics = Vec::new();
+        let mut values = if let Some(values) = handed.tables.remove(&table) {
+            values
+        } else if let Some((path, span)) = from_outside {
+            rows::from_file(world.host, "", &path, span, table_plan, &mut diagnostics)
+        } else if let Some((path, span, from)) = &table_plan.from {
+            rows::from_file(world.host, from, path, *span, table_plan, &mut diagnostics)
+        } else {
+            rows::from_sheet(&self.sight(&world.work), table_plan)
+        };
+        world.diagnostics.borrow_mut().append(&mut diagnostics);
+        for (column, block) in table_plan.columns.iter().zip(&mut values.columns) {
+            if column.typing.datum == Datum::Gauge {
+                let checked = std::mem::replace(block, Block::pending(0));
+                *block = rows::check_gauge(checked, &self.atmosphere, column.span);
+            }
+        }
+        values.columns.resize_with(table_plan.columns.len(), || Block::pending(values.rows));
+        self.tables[table] = values;
+    }
+
+    fn column(&mut self, table: usize, column: usize, world: &World<'_>) {
+        let plan = self.plan.clone();
+        let Some(column_plan) = plan.tables.get(table).and_then(|table| table.columns.get(column)) else { return };
+        let ColumnSource::Formula(node) = &column_plan.source else { return };
+        let Some(values) = self.tables.get(table) else { return };
+        if values.pending {
+            return;
+        }
+        let rows = values.rows;
+        let mut block = self.formula(node, table, rows, world);
+        if column_plan.typing.datum == Datum::Gauge {
+            block = rows::check_gauge(block, &self.atmosphere, column_plan.span);
+        }
+        self.tables[table].columns[column] = block;
+    }
+
+    /// A formula for all rows of a table.
+    pub fn formula(&self, node: &Node, table: usize, rows: usize, world: &World<'_>) -> Block {
+        let sight = self.sight(&world.work);
+        let portion = if node.is_row_by_row() { PORTION } else { rows.max(1) };
+        let part = |start: usize, length: usize| {
+            sight.with(Some((table, start, length)), Vec::new()).eval(node).spread(length)
+        };
+        let mut block = part(0, rows.min(portion));
+        let mut start = portion;
+        while start < rows {
+            let length = portion.min(rows - start);
+            block.append(part(start, length));
+            start += length;
+        }
+        block
+    }
+
+    fn fill(&mut self, fill: usize, world: &World<'_>) {
+        let plan = self.plan.clone();
+        let Some(fill_plan) = plan.fills.get(fill) else { return };
+        let rows = match fill_plan.each {
+            None => None,
+            Some(table) => match self.tables.get(table) {
+                Some(values) if !values.pending => Some((table, values.rows)),
+                _ => Some((table, 0)),
+            },
+        };
+        if let Some((_, rows)) = rows
+            && rows.saturating_mul(fill_plan.plan.size.max(1)) > limits::FILLED_CELLS
+        {
+            world.report(Diagnostic::error(
+                &name_codes::TOO_MANY_CELLS,
+                format!("{rows} fillings make more than {} values", limits::FILLED_CELLS),
+                fill_plan.span,
+                "",
+            ));
+        }
+        let (run, values) = match rows {
+            None => {
+                let handed = self.handed(fill, None, world);
+                let prefix = format!("{}{}.", self.prefix, fill_plan.name);
+                let child = run_plan(&fill_plan.plan, prefix, handed, &self.atmosphere, world);
+                let values = child.slots.clone();
+                (FillRun::One(Box::new(child)), values)
+            }
+            Some((table, rows)) => {
+                let keys = self.keys(table);
+                self.report_double_keys(&keys, fill_plan.span, world);
+                let mut children = Vec::new();
+                let allowed = rows.min(limits::FILLED_CELLS / fill_plan.plan.size.max(1));
+                for row in 0..allowed {
+                    let handed = self.handed(fill, Some((table, row)), world);
+                    let key = keys.get(row).cloned().unwrap_or_default();
+                    let prefix = format!("{}{}[\"{key}\"].", self.prefix, fill_plan.name);
+                    let child = run_plan(&fill_plan.plan, prefix, handed, &self.atmosphere, world);
+                    children.push((key, child));
+                }
+                let values = (0..fill_plan.plan.slots.len())
+                    .map(|slot| Block::gather(children.iter().map(|(_, child)| child.slots[slot].clone()).collect()))
+                    .collect();
+                (FillRun::Each(children), values)
+            }
+        };
+        self.fills.push(run);
+        self.fill_values.push(values);
+    }
+
+    fn report_double_keys(&self, keys: &[String], span: Span, world: &World<'_>) {
+        let mut seen = std::collections::BTreeSet::new();
+        if let Some(double) = keys.iter().find(|key| !seen.insert(key.as_str())) {
+            world.report(
+                Diagnostic::error(
+                    &table_codes::DOUBLE_KEY,
+                    format!("two rows have the key \"{double}\", so their fillings would have one name"),
+                    span,
+                    "",
+                )
+                .with_mend("give each row a key of its own"),
+            );
+        }
+    }
+
+    /// What one filling is handed.
+    fn handed(&self, fill: usize, row: Option<(usize, usize)>, world: &World<'_>) -> Handed {
+        let mut handed = Handed::default();
+        let Some(fill_plan) = self.plan.fills.get(fill) else { return handed };
+        for binding in &fill_plan.bindings {
+            match binding {
+                FillBinding::Value { slot, node, same_as } => {
+                    let window = row.map(|(table, row)| (table, row, 1));
+                    let value = self.sight(&world.work).with(window, Vec::new()).eval(node).row(0);
+                    if value.mark(0) == super::block::Mark::Pending {
+                        handed.roots.insert(*slot, trace::roots(self, node, row, world));
+                    }
+                    if let Some(own) = same_as {
+                        let stated =
+                            self.stated.get(own).or_else(|| self.plan.slots.get(*own).map(|slot| &slot.stated));
+                        handed.stated.extend(stated.map(|stated| (*slot, stated.clone())));
+                    }
+                    handed.slots.insert(*slot, value);
+                }
+                FillBinding::Table { table, with, columns, data } => {
+                    if let Some(values) = self.tables.get(*with) {
+                        let values = rows::handed(values, columns, data, &self.atmosphere, fill_plan.span);
+                        handed.tables.insert(*table, values);
+                    }
+                }
+            }
+        }
+        handed
+    }
+
+    /// The keys of a table's rows, as names show them.
+    pub fn keys(&self, table: usize) -> Vec<String> {
+        let Some(values) = self.tables.get(table) else { return Vec::new() };
+        (0..values.rows).map(|row| self.key(table, row)).collect()
+    }
+
+    /// The key of one row; its number where it has none.
+    pub fn key(&self, table: usize, row: usize) -> String {
+        let first = self.tables.get(table).and_then(|values| values.columns.first());
+        let typing = self.plan.tables.get(table).and_then(|table| table.columns.first()).map(|column| &column.typing);
+        first
+            .zip(typing)
+            .and_then(|(block, typing)| {
+                shown::value(block, row, typing, self.plan.system, self.atmosphere.number_at(0))
+            })
+            .map_or_else(|| format!("{}", row + 1), |shown| shown.text)
+    }
+}

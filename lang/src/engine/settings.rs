@@ -1,0 +1,149 @@
+//! Values set from outside, and what else all sheets of a run share.
+
+use std::cell::{Cell, RefCell};
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::diagnostic::{Diagnostic, settings as codes};
+use crate::host::Host;
+use crate::library::Library;
+use crate::plan::{Plan, SlotSource};
+use crate::source::{FileId, Sources, Span};
+use crate::suggest::did_you_mean;
+
+/// Values set from outside, as typed: name and text of each.
+#[derive(Debug, Clone, Default)]
+pub struct Settings {
+    /// In the order given; a later one of the same name wins.
+    pub values: Vec<(String, String)>,
+}
+
+/// What all sheets of a run share.
+pub struct World<'a> {
+    /// Files.
+    pub host: &'a dyn Host,
+    /// Functions, to check what is set from outside.
+    pub library: &'a Library,
+    /// Work done so far.
+    pub work: Cell<u64>,
+    /// Messages so far: unreadable files, unusable settings.
+    pub diagnostics: RefCell<Vec<Diagnostic>>,
+    settings: BTreeMap<String, Setting>,
+    used: RefCell<BTreeSet<String>>,
+}
+
+/// One value set from outside.
+#[derive(Debug, Clone)]
+pub struct Setting {
+    /// Its text, as typed.
+    pub text: String,
+    /// The source it is shown under.
+    pub file: FileId,
+}
+
+impl<'a> World<'a> {
+    /// Makes settings known; each becomes a source, so that messages can point into it.
+    pub fn new(library: &'a Library, host: &'a dyn Host, settings: &Settings, sources: &mut Sources) -> World<'a> {
+        let settings = settings
+            .values
+            .iter()
+            .map(|(name, text)| {
+                let file = sources.add(format!("--set {name}"), text.as_str());
+                (name.clone(), Setting { text: text.clone(), file })
+            })
+            .collect();
+        World {
+            host,
+            library,
+            work: Cell::new(0),
+            diagnostics: RefCell::new(Vec::new()),
+            settings,
+            used: RefCell::new(BTreeSet::new()),
+        }
+    }
+
+    /// The text set for a name.
+    pub fn setting(&self, name: &str) -> Option<&Setting> {
+        let setting = self.settings.get(name)?;
+        self.used.borrow_mut().insert(name.to_string());
+        Some(setting)
+    }
+
+    /// The path set for a table, with its place.
+    pub fn table_setting(&self, name: &str) -> Option<(String, Span)> {
+        let setting = self.setting(name)?;
+        let path = setting.text.trim().trim_matches('"').to_string();
+        Some((path, Span::new(setting.file, 0, setting.text.len())))
+    }
+
+    /// The answer set for a confirmation.
+    pub fn answer(&self, name: &str) -> Option<bool> {
+        let setting = self.setting(name)?;
+        match setting.text.trim() {
+            "yes" => Some(true),
+            "no" => Some(false),
+            _ => {
+                self.report(
+                    Diagnostic::error(
+                        &codes::BAD_SETTING,
+                        "a confirmation is `yes` or `no`",
+                        Span::new(setting.file, 0, setting.text.len()),
+                        "",
+                    )
+                    .with_mend("write `yes` or `no`"),
+                );
+                None
+            }
+        }
+    }
+
+    /// Adds a message.
+    pub fn report(&self, diagnostic: Diagnostic) {
+        self.diagnostics.borrow_mut().push(diagnostic);
+    }
+
+    /// Reports settings that met no input.
+    pub fn report_unused(&self, plan: &Plan) {
+        let used = self.used.borrow();
+        for (name, setting) in &self.settings {
+            if used.contains(name) {
+                continue;
+            }
+            let span = Span::new(setting.file, 0, setting.text.len());
+            let is_cell =
+                plan.slots.iter().any(|slot| slot.name == *name && matches!(slot.source, SlotSource::Formula(_)));
+            if is_cell {
+                self.report(
+                    Diagnostic::error(&codes::SET_A_CELL, format!("`{name}` is computed and cannot be set"), span, "")
+                        .with_mend("set one of the inputs or readings it is computed from"),
+                );
+                continue;
+            }
+            let names = settable(plan, "");
+            let mut diagnostic =
+                Diagnostic::error(&codes::UNKNOWN_SETTING, format!("the sheet has no input `{name}`"), span, "");
+            diagnostic.mend = Some(match did_you_mean(name, names.iter().map(String::as_str)) {
+                Some(near) => format!("did you mean `{near}`?"),
+                None if names.is_empty() => "the sheet has nothing that can be set".into(),
+                None => format!("it has {}", names.iter().take(12).cloned().collect::<Vec<_>>().join(", ")),
+            });
+            self.report(diagnostic);
+        }
+    }
+}
+
+/// Names of everything that can be set, those of filled sheets too.
+pub fn settable(plan: &Plan, prefix: &str) -> Vec<String> {
+    let slots = plan
+        .slots
+        .iter()
+        .filter(|slot| matches!(slot.source, SlotSource::Given(_)))
+        .map(|slot| format!("{prefix}{}", slot.name));
+    let tables =
+        plan.tables.iter().filter(|table| table.open && !table.used).map(|table| format!("{prefix}{}", table.name));
+    let confirmations = plan.confirmations.iter().map(|confirm| format!("{prefix}{}", confirm.label));
+    let mut names: Vec<String> = slots.chain(tables).chain(confirmations).collect();
+    for fill in plan.fills.iter().filter(|fill| fill.each.is_none()) {
+        names.extend(settable(&fill.plan, &format!("{prefix}{}.", fill.name)));
+    }
+    names
+}

@@ -1,0 +1,293 @@
+//! Verdicts on stages and on the job: what may go on, what waits, what is blocked.
+
+use std::collections::BTreeMap;
+
+use super::block::Mark;
+use super::judge::Entry;
+use super::run::{FillRun, Run};
+use crate::outcome::{CheckVerdict, JobVerdict, StageVerdict};
+use crate::plan::{FillPlan, SlotSource};
+
+/// How a part of a job stands.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Standing {
+    /// A check in it does not hold.
+    pub failed: bool,
+    /// Something in it is pending.
+    pub waiting: bool,
+    /// Something in it is broken.
+    pub broken: bool,
+    /// A failed check in it is waived.
+    pub waived: bool,
+    /// A stage in it is blocked.
+    pub blocked: bool,
+}
+
+impl Standing {
+    fn join(&mut self, other: Standing) {
+        self.failed |= other.failed;
+        self.waiting |= other.waiting;
+        self.broken |= other.broken;
+        self.waived |= other.waived;
+        self.blocked |= other.blocked;
+    }
+
+    /// Nothing stands in the way of what comes after.
+    pub fn passed(self) -> bool {
+        !self.failed && !self.waiting && !self.broken && !self.blocked
+    }
+
+    /// The verdict on a job that stands so.
+    pub fn verdict(self) -> JobVerdict {
+        if self.broken {
+            JobVerdict::Unusable
+        } else if self.failed {
+            JobVerdict::Failed
+        } else if self.waiting || self.blocked {
+            JobVerdict::Incomplete
+        } else if self.waived {
+            JobVerdict::PassedWithWaivers
+        } else {
+            JobVerdict::Passed
+        }
+    }
+}
+
+/// A stage judged.
+#[derive(Debug)]
+pub struct StageRun {
+    /// Its full name.
+    pub name: String,
+    /// The verdict.
+    pub verdict: StageVerdict,
+    /// What is still to be taken in it.
+    pub waiting_for: Vec<String>,
+    /// Stages it waits for.
+    pub blocked_by: Vec<String>,
+    /// How it stands.
+    pub standing: Standing,
+}
+
+/// All stages of a run, those of filled sheets where they are filled, and how the whole stands.
+#[derive(Debug, Default)]
+pub struct Judged {
+    /// Stages in the order of the sheet.
+    pub stages: Vec<StageRun>,
+    /// What is still to be taken, in the order of the sheet.
+    pub to_take: Vec<String>,
+    /// How the whole stands.
+    pub standing: Standing,
+}
+
+/// Verdicts of checks after waiving, by check and entry.
+pub type Verdicts = Vec<Vec<CheckVerdict>>;
+
+/// Judges a run and all filled in it. `blocked_by` are stages around it that have not passed.
+pub fn judge(run: &Run, verdicts: &BTreeMap<String, Verdicts>, blocked_by: &[String]) -> Judged {
+    let plan = &run.plan;
+    let mut judged = Judged::default();
+    let outside = contents(run, verdicts, None, blocked_by);
+    judged.standing.join(outside.standing);
+    let mut inner: BTreeMap<Option<usize>, Vec<StageRun>> = BTreeMap::new();
+    let mut waiting: BTreeMap<Option<usize>, Vec<String>> = BTreeMap::new();
+    let mut fills: BTreeMap<usize, Standing> = outside.fills;
+    waiting.insert(None, outside.waiting_for);
+    inner.insert(None, outside.stages);
+    let mut settled: Vec<Option<(Standing, StageVerdict, Vec<String>)>> = vec![None; plan.stages.len()];
+    // Stages in an order in which all before one are settled; circles were refused when the sheet was checked.
+    for _ in 0..plan.stages.len() {
+        for at in 0..plan.stages.len() {
+            let stage = &plan.stages[at];
+            if settled[at].is_some() || stage.after.iter().any(|&before| settled[before].is_none()) {
+                continue;
+            }
+            let mut blockers: Vec<String> = stage
+                .after
+                .iter()
+                .filter(|&&before| !matches!(settled[before], Some((_, StageVerdict::Passed, _))))
+                .map(|&before| format!("{}{}", title_prefix(run), plan.stages[before].name))
+                .collect();
+            for fill in &stage.after_fills {
+                let passed = fills.get(fill).is_some_and(|standing| standing.passed());
+                if !passed && let Some(fill) = plan.fills.get(*fill) {
+                    blockers.push(format!("{}{}", run.prefix, fill.name));
+                }
+            }
+            let mut around = blocked_by.to_vec();
+            around.extend(blockers);
+            let contents = contents(run, verdicts, Some(at), &around);
+            fills.extend(contents.fills);
+            let mut standing = contents.standing;
+            standing.blocked |= !around.is_empty();
+            let verdict = verdict(standing);
+            judged.standing.join(standing);
+            inner.insert(Some(at), contents.stages);
+            waiting.insert(Some(at), contents.waiting_for);
+            settled[at] = Some((standing, verdict, around));
+        }
+    }
+    add_new(&mut judged.to_take, waiting.get(&None).into_iter().flatten());
+    judged.stages.extend(inner.remove(&None).into_iter().flatten());
+    for (at, stage) in plan.stages.iter().enumerate() {
+        let Some((standing, verdict, blocked_by)) = settled[at].take() else { continue };
+        let waiting_for = waiting.remove(&Some(at)).unwrap_or_default();
+        add_new(&mut judged.to_take, &waiting_for);
+        judged.stages.push(StageRun {
+            name: format!("{}{}", title_prefix(run), stage.name),
+            verdict,
+            waiting_for,
+            blocked_by,
+            standing,
+        });
+        judged.stages.extend(inner.remove(&Some(at)).into_iter().flatten());
+    }
+    judged
+}
+
+/// `riser_b: ` before the stages of a filled sheet.
+pub fn title_prefix(run: &Run) -> String {
+    match run.prefix.strip_suffix('.') {
+        Some(name) => format!("{name}: "),
+        None => String::new(),
+    }
+}
+
+fn verdict(standing: Standing) -> StageVerdict {
+    if standing.failed {
+        StageVerdict::Failed
+    } else if standing.blocked {
+        StageVerdict::Blocked
+    } else if standing.waiting || standing.broken {
+        StageVerdict::Waiting
+    } else {
+        StageVerdict::Passed
+    }
+}
+
+/// What stands in one stage, or outside any.
+#[derive(Default)]
+struct Contents {
+    standing: Standing,
+    waiting_for: Vec<String>,
+    stages: Vec<StageRun>,
+    fills: BTreeMap<usize, Standing>,
+}
+
+fn contents(run: &Run, verdicts: &BTreeMap<String, Verdicts>, stage: Option<usize>, blocked_by: &[String]) -> Contents {
+    let plan = &run.plan;
+    let mut contents = Contents::default();
+    for (slot, block) in plan.slots.iter().zip(&run.slots).filter(|(slot, _)| slot.stage == stage) {
+        match block.mark(0) {
+            Mark::Broken => contents.standing.broken = true,
+            Mark::Pending => {
+                if let SlotSource::Given(given) = &slot.source
+                    && !given.optional
+                {
+                    contents.standing.waiting = true;
+                    let at = plan.slots.iter().position(|other| std::ptr::eq(other, slot));
+                    let roots = at.and_then(|at| run.outer_roots.get(&at)).filter(|roots| !roots.is_empty());
+                    match roots {
+                        Some(roots) => add_new(&mut contents.waiting_for, roots),
+                        None if given.values.is_empty() => {
+                            add_new(&mut contents.waiting_for, [&format!("{}{}", run.prefix, slot.name)]);
+                        }
+                        None => {}
+                    }
+                }
+            }
+            Mark::Known | Mark::LeftOut => {}
+        }
+    }
+    for (table, values) in plan.tables.iter().zip(&run.tables).filter(|(table, _)| table.stage == stage && !table.used)
+    {
+        if values.pending && table.open {
+            contents.standing.waiting = true;
+            add_new(&mut contents.waiting_for, [&format!("{}{}", run.prefix, table.name)]);
+        }
+        contents.standing.broken |=
+            values.columns.iter().any(|column| (0..column.len()).any(|row| column.mark(row) == Mark::Broken));
+    }
+    let own = verdicts.get(&run.prefix);
+    for (at, (check, outcome)) in plan.checks.iter().zip(&run.checks).enumerate() {
+        if check.stage != stage {
+            continue;
+        }
+        for (row, entry) in outcome.entries.iter().enumerate() {
+            let verdict = own.and_then(|own| own.get(at)).and_then(|rows| rows.get(row)).copied();
+            add_check(&mut contents, check.require, verdict.unwrap_or(entry.verdict), entry);
+        }
+    }
+    for (confirm, answer) in plan.confirmations.iter().zip(&run.answers).filter(|(confirm, _)| confirm.stage == stage) {
+        match answer {
+            Some(true) => {}
+            Some(false) => contents.standing.failed = true,
+            None => {
+                contents.standing.waiting = true;
+                add_new(&mut contents.waiting_for, [&format!("{}{}", run.prefix, confirm.label)]);
+            }
+        }
+    }
+    for (at, (fill, outcome)) in plan.fills.iter().zip(&run.fills).enumerate() {
+        if fill.stage == stage {
+            add_fill(&mut contents, run, at, fill, outcome, verdicts, blocked_by);
+        }
+    }
+    contents
+}
+
+fn add_check(contents: &mut Contents, require: bool, verdict: CheckVerdict, entry: &Entry) {
+    match verdict {
+        CheckVerdict::Failed => contents.standing.failed |= require,
+        CheckVerdict::Waived => contents.standing.waived = true,
+        CheckVerdict::Broken => contents.standing.broken = true,
+        CheckVerdict::Pending if require => {
+            contents.standing.waiting = true;
+            add_new(&mut contents.waiting_for, &entry.waiting_for);
+        }
+        _ => {}
+    }
+}
+
+fn add_fill(
+    contents: &mut Contents,
+    run: &Run,
+    at: usize,
+    fill: &FillPlan,
+    outcome: &FillRun,
+    verdicts: &BTreeMap<String, Verdicts>,
+    blocked_by: &[String],
+) {
+    let mut standing = Standing::default();
+    let mut add = |child: &Run, contents: &mut Contents| {
+        let judged = judge(child, verdicts, blocked_by);
+        standing.join(judged.standing);
+        add_new(&mut contents.waiting_for, &judged.to_take);
+        contents.stages.extend(judged.stages);
+    };
+    match outcome {
+        FillRun::One(child) => add(child, contents),
+        FillRun::Each(children) => {
+            for (_, child) in children {
+                add(child, contents);
+            }
+            // Nothing has been filled yet: its table has no rows.
+            if children.is_empty() {
+                standing.waiting = true;
+                let table = fill.each.and_then(|table| run.plan.tables.get(table));
+                if let Some(table) = table {
+                    add_new(&mut contents.waiting_for, [&format!("{}{}", run.prefix, table.name)]);
+                }
+            }
+        }
+    }
+    contents.standing.join(standing);
+    contents.fills.insert(at, standing);
+}
+
+fn add_new<'s>(list: &mut Vec<String>, more: impl IntoIterator<Item = &'s String>) {
+    for one in more {
+        if !list.contains(one) {
+            list.push(one.clone());
+        }
+    }
+}
