@@ -20,4 +20,11 @@ pub mod syntax;
 pub mod host;
 pub mod library;
 
+pub mod engine;
+pub mod kinds;
+pub mod names;
+pub mod plan;
+
+pub mod job;
+
 pub mod outcome;

@@ -1,0 +1,177 @@
+//! The way in: check a sheet, run it, ask why, calculate one expression.
+
+use std::sync::Arc;
+
+use crate::diagnostic::{Diagnostic, Severity};
+use crate::engine::{self, World};
+use crate::host::{Document, Host, HostProblem, RawTable};
+use crate::library::Library;
+use crate::outcome::Outcome;
+use crate::plan::{Plan, SlotSource};
+use crate::source::Sources;
+use crate::{kinds, names};
+
+pub use crate::engine::{Settings, Why};
+
+/// A sheet that has been checked.
+#[derive(Debug)]
+pub struct Checked {
+    /// All texts read.
+    pub sources: Sources,
+    /// Errors and advice.
+    pub diagnostics: Vec<Diagnostic>,
+    /// What can be run; missing if there are errors.
+    pub job: Option<Job>,
+}
+
+/// A sheet without errors, ready to run.
+#[derive(Debug, Clone)]
+pub struct Job {
+    plan: Arc<Plan>,
+    sources: Sources,
+}
+
+/// An input, reading, open table or confirmation that can be set from outside.
+#[derive(Debug, Clone)]
+pub struct Open {
+    /// Its full name.
+    pub name: String,
+    /// It has no value in the sheet.
+    pub is_open: bool,
+}
+
+/// Checks a sheet and all it uses and fills: names and kinds; nothing is computed.
+pub fn check(library: &Library, host: &dyn Host, name: &str, text: &str) -> Checked {
+    let mut sources = Sources::default();
+    let mut diagnostics = Vec::new();
+    let files = names::read_files(host, &mut sources, name, text, &mut diagnostics);
+    let (plan, mut more) = kinds::compile(&files, &sources, library);
+    diagnostics.append(&mut more);
+    diagnostics.sort_by_key(|diagnostic| diagnostic.span());
+    diagnostics.dedup();
+    let errors = diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error);
+    let job = (!errors).then(|| Job { plan, sources: sources.clone() });
+    Checked { sources, diagnostics, job }
+}
+
+impl Job {
+    /// Everything that can be set from outside, in the order of the sheet.
+    pub fn open_inputs(&self) -> Vec<Open> {
+        let open = |name: &String| {
+            self.plan
+                .slots
+                .iter()
+                .find(|slot| slot.name == *name)
+                .is_none_or(|slot| matches!(&slot.source, SlotSource::Given(given) if given.values.is_empty()))
+        };
+        engine::settable(&self.plan, "").into_iter().map(|name| Open { is_open: open(&name), name }).collect()
+    }
+
+    /// The plan.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// Runs the sheet with values set from outside.
+    pub fn run<'a>(&self, library: &'a Library, host: &'a dyn Host, settings: &Settings) -> Run<'a> {
+        let mut sources = self.sources.clone();
+        let world = World::new(library, host, settings, &mut sources);
+        let run = engine::run(&self.plan, &world);
+        world.report_unused(&self.plan);
+        let outcome = engine::outcome(&run, &world, &sources);
+        Run { sources, diagnostics: outcome.diagnostics.clone(), outcome, world, run }
+    }
+}
+
+/// A sheet that has been run.
+pub struct Run<'a> {
+    /// All texts read, those of values set from outside too.
+    pub sources: Sources,
+    /// What broke, and settings that could not be used.
+    pub diagnostics: Vec<Diagnostic>,
+    /// What came out.
+    pub outcome: Outcome,
+    world: World<'a>,
+    run: engine::Run,
+}
+
+impl Run<'_> {
+    /// How a cell came by its value.
+    pub fn why(&self, cell: &str) -> Result<Why, Diagnostic> {
+        engine::why(&self.run, &self.world, cell)
+    }
+}
+
+/// What one expression comes to.
+#[derive(Debug)]
+pub struct Calculated {
+    /// The expression as a source.
+    pub sources: Sources,
+    /// What is wrong with it.
+    pub diagnostics: Vec<Diagnostic>,
+    /// Answers: one with an empty name, or a field each; empty if there are errors.
+    pub answers: Vec<(String, String)>,
+    /// Cautions of the functions used.
+    pub cautions: Vec<String>,
+    /// What was taken for granted.
+    pub assumptions: Vec<String>,
+}
+
+/// Calculates one expression, at a site by its altitude or atmosphere (`1280 ft`, `12.93 psia`).
+pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Calculated {
+    let statement = site.map(|site| {
+        let unit = site.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '_' | ' '));
+        let is_length =
+            crate::units::parse(unit.trim()).is_ok_and(|unit| unit.dimension == crate::units::Dimension::LENGTH);
+        if is_length { format!("site altitude = {site}\n") } else { format!("site atmosphere = {site}\n") }
+    });
+    // The expression stands on the first line, so that columns in messages are those typed.
+    let text = format!("{ANSWER} = {expression}\n{}", statement.unwrap_or_default());
+    let checked = check(library, &NoFiles, "calc", &text);
+    let mut calculated = Calculated {
+        sources: checked.sources,
+        diagnostics: checked.diagnostics,
+        answers: Vec::new(),
+        cautions: Vec::new(),
+        assumptions: Vec::new(),
+    };
+    let Some(job) = checked.job else { return calculated };
+    let run = job.run(library, &NoFiles, &Settings::default());
+    calculated.sources = run.sources;
+    calculated.diagnostics.extend(run.diagnostics);
+    calculated.cautions = run.outcome.cautions;
+    calculated.assumptions = run.outcome.assumptions;
+    for cell in run.outcome.cells {
+        let Some(field) = cell.name.strip_prefix(ANSWER) else { continue };
+        let shown = match (cell.shown, cell.broken) {
+            (Some(shown), _) => shown.text,
+            (None, true) => "(absent)".to_string(),
+            (None, false) => "(not known)".to_string(),
+        };
+        calculated.answers.push((field.trim_start_matches('.').to_string(), shown));
+    }
+    if calculated.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error) {
+        calculated.answers.clear();
+    }
+    calculated
+}
+
+/// The name of the one cell of a calculation.
+const ANSWER: &str = "answer";
+
+/// A host without any file, for what names none.
+struct NoFiles;
+
+impl Host for NoFiles {
+    fn sheet(&self, _: &str, path: &str) -> Result<Document, HostProblem> {
+        Err(none(path))
+    }
+
+    fn table(&self, _: &str, path: &str) -> Result<RawTable, HostProblem> {
+        Err(none(path))
+    }
+}
+
+fn none(path: &str) -> HostProblem {
+    HostProblem { message: format!("\"{path}\" cannot be read here"), mend: None }
+}
