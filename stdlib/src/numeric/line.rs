@@ -40,11 +40,6 @@ impl Line {
         let intercept_uncertainty = scatter * (1.0 / n + mean_x * mean_x / spread).sqrt();
         Some(Line { slope, intercept, slope_uncertainty, intercept_uncertainty, scatter })
     }
-
-    /// y on the line.
-    pub fn at(&self, x: f64) -> f64 {
-        self.intercept + self.slope * x
-    }
 }
 
 #[cfg(test)]
@@ -65,7 +60,7 @@ mod tests {
             (line.intercept_uncertainty, 0.0029, 5e-5),
             (line.slope, 0.00218, 5e-6),
             (line.slope_uncertainty, 0.00067, 5e-6),
-            (line.at(10.0), -0.1494, 5e-5),
+            (line.intercept + 10.0 * line.slope, -0.1494, 5e-5),
         ] {
             assert!((found - expected).abs() <= digit, "{found} {expected}");
         }

@@ -18,7 +18,7 @@ fn tube() -> Function {
         field("od", Basic::Unit("mm"), "outside diameter"),
         field("wall", Basic::Unit("mm"), "wall"),
         field("bore", Basic::Unit("mm"), "inside diameter"),
-        field("bore_area", Basic::Unit("mm2"), "area of the bore"),
+        field("area", Basic::Unit("mm2"), "area of the bore"),
         field("volume_per_length", Basic::Unit("L/m"), "volume inside each length"),
         field("mass_per_length", Basic::Unit("kg/m"), "mass of copper of each length"),
     ];
@@ -44,8 +44,8 @@ fn tube() -> Function {
         .equation("bore = od − 2·wall; area = π/4·bore²; mass = π/4·(od² − bore²)·8940 kg/m3")
         .source("ASTM B280 sizes; above 1-3/8 in, and the density of copper of EN 12735-1, from memory")
         .valid(
-            "ASTM B280 from 1/4 to 3-1/8 in, by outside diameter and, where the walls differ, by temper; any other tube, \
-             such as the metric ones of EN 12735-1, by its wall",
+            "ASTM B280 from 1/4 to 3-1/8 in, by outside diameter and temper (the walls differ from 3/8 to 3/4 in); any other \
+             tube, such as the metric ones of EN 12735-1, by its wall",
         )
         .example("tube(3/8 in, temper = \"annealed\").bore as in", "0.311 in")
         .example("tube(12 mm, wall = 1 mm).volume_per_length as L/m to 0.0001", "0.0785 L/m")

@@ -13,19 +13,19 @@ pub fn od() -> Parameter {
 
 /// Adds what else it takes besides the outside diameter: a temper, or a wall.
 pub fn temper_or_wall(function: Function) -> Function {
-    let temper = parameter("temper", Accepts::Choice(&["annealed", "drawn"]), "soft coils or hard lengths (ASTM B280)");
+    let temper = parameter(
+        "temper",
+        Accepts::Choice(&["annealed", "drawn"]),
+        "soft coils, or hard lengths whose wall differs (ASTM B280)",
+    );
     let wall = parameter("wall", Accepts::unit("mm"), "wall, for any tube that is not of ASTM B280");
-    function.takes(temper.optional()).takes(wall.within("0.3 mm", "5 mm").optional())
+    function.takes(temper.or("\"annealed\"")).takes(wall.within("0.3 mm", "5 mm").optional())
 }
 
 /// The tube that the arguments pick.
 pub fn tube(arguments: &Arguments<'_>) -> Result<Tube, Failure> {
     let od: Length = given(arguments, "od")?;
-    let temper = match arguments.text("temper") {
-        Ok("annealed") => Some(Temper::Annealed),
-        Ok(_) => Some(Temper::Drawn),
-        Err(_) => None,
-    };
+    let temper = if arguments.text("temper")? == "drawn" { Temper::Drawn } else { Temper::Annealed };
     match maybe(arguments, "wall") {
         Some(wall) => Tube::with_wall(od, wall),
         None => Tube::astm_b280(od, temper),
@@ -41,11 +41,6 @@ fn no_tube(od: Length, reason: NoTube) -> Failure {
             Failure::of("od", format!("ASTM B280 has no tube of {od}; the nearest are {}", near.join(" and ")))
                 .with_mend("give the outside diameter as measured, or `wall =` for a tube of another standard")
         }
-        NoTube::TemperNeeded(annealed, drawn) => Failure::of(
-            "od",
-            format!("tube of {od} is made annealed with a wall of {annealed} in and drawn with one of {drawn} in"),
-        )
-        .with_mend("add `temper = \"annealed\"` (soft coils) or `temper = \"drawn\"` (hard lengths)"),
         NoTube::NotInTemper => Failure::of("temper", format!("ASTM B280 has no tube of {od} in that temper")),
         NoTube::WallTooThick => Failure::of("wall", format!("this wall leaves no bore in a tube of {od}")),
     }

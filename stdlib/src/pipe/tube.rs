@@ -27,8 +27,6 @@ pub struct Tube {
 pub enum NoTube {
     /// No size of the standard has this outside diameter; the nearest below and above, in inches.
     NoSuchSize(Option<f64>, Option<f64>),
-    /// The standard has two walls for this size: annealed and drawn, in inches.
-    TemperNeeded(f64, f64),
     /// The standard has no tube of this size in this temper.
     NotInTemper,
     /// The wall leaves no bore.
@@ -64,22 +62,19 @@ const B280: &[Size] = &[
 const SAME_SIZE: f64 = 0.006;
 
 impl Tube {
-    /// A tube of ASTM B280. Without a temper only where both tempers have the same wall.
-    pub fn astm_b280(od: Length, temper: Option<Temper>) -> Result<Tube, NoTube> {
+    /// A tube of ASTM B280.
+    pub fn astm_b280(od: Length, temper: Temper) -> Result<Tube, NoTube> {
         let asked = od.get::<inch>();
         let size = B280.iter().find(|size| (size.od - asked).abs() <= SAME_SIZE).ok_or_else(|| {
             let below = B280.iter().map(|size| size.od).rfind(|od| *od < asked);
             let above = B280.iter().map(|size| size.od).find(|od| *od > asked);
             NoTube::NoSuchSize(below, above)
         })?;
-        let wall = match (temper, size.annealed, size.drawn) {
-            (Some(Temper::Annealed), Some(wall), _) | (Some(Temper::Drawn), _, Some(wall)) => wall,
-            (None, Some(annealed), Some(drawn)) if annealed != drawn => {
-                return Err(NoTube::TemperNeeded(annealed, drawn));
-            }
-            (None, Some(wall), _) | (None, None, Some(wall)) => wall,
-            (Some(_), _, _) | (None, None, None) => return Err(NoTube::NotInTemper),
+        let wall = match temper {
+            Temper::Annealed => size.annealed,
+            Temper::Drawn => size.drawn,
         };
+        let wall = wall.ok_or(NoTube::NotInTemper)?;
         Ok(Tube { od: Length::new::<inch>(size.od), wall: Length::new::<inch>(wall) })
     }
 
@@ -152,7 +147,7 @@ mod tests {
             (2.625, Drawn, 2.465, 4.77, 6e-3, 3.07887, 2.48),
             (3.125, Drawn, 2.945, 6.81, 6e-3, 4.39469, 3.33),
         ] {
-            let tube = Tube::astm_b280(inches(od), Some(temper)).unwrap();
+            let tube = Tube::astm_b280(inches(od), temper).unwrap();
             assert!((tube.bore().get::<inch>() - bore).abs() < 1e-9, "{od}");
             assert!((tube.bore_area().get::<square_inch>() - area).abs() <= digit, "{od}");
             let volume = tube.volume(Length::new::<meter>(1.0)).get::<liter>();
@@ -182,12 +177,11 @@ mod tests {
 
     #[test]
     fn what_is_no_tube_says_why() {
-        assert_eq!(Tube::astm_b280(inches(0.375), None), Err(NoTube::TemperNeeded(0.032, 0.030)));
-        assert_eq!(Tube::astm_b280(inches(0.25), Some(Temper::Drawn)), Err(NoTube::NotInTemper));
-        assert_eq!(Tube::astm_b280(inches(0.4), None), Err(NoTube::NoSuchSize(Some(0.375), Some(0.5))));
-        assert_eq!(Tube::astm_b280(inches(9.0), None), Err(NoTube::NoSuchSize(Some(3.125), None)));
-        assert!(Tube::astm_b280(inches(0.875), None).is_ok());
-        assert!(Tube::astm_b280(Length::new::<millimeter>(9.52), Some(Temper::Drawn)).is_ok());
+        use Temper::{Annealed, Drawn};
+        assert_eq!(Tube::astm_b280(inches(0.25), Drawn), Err(NoTube::NotInTemper));
+        assert_eq!(Tube::astm_b280(inches(0.4), Annealed), Err(NoTube::NoSuchSize(Some(0.375), Some(0.5))));
+        assert_eq!(Tube::astm_b280(inches(9.0), Annealed), Err(NoTube::NoSuchSize(Some(3.125), None)));
+        assert!(Tube::astm_b280(Length::new::<millimeter>(9.52), Drawn).is_ok());
         assert_eq!(Tube::with_wall(inches(0.1), inches(0.05)), Err(NoTube::WallTooThick));
     }
 }
