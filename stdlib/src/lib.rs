@@ -17,6 +17,7 @@ pub mod vacuum;
 mod numeric;
 mod refusal;
 mod seam;
+mod water;
 
 use dewline_lang::library::Library;
 

@@ -2,3 +2,4 @@
 
 pub mod bracket;
 pub mod line;
+pub mod solve;
