@@ -5,6 +5,7 @@
 
 pub mod helmholtz;
 pub mod refrigerant;
+pub mod saturation;
 
 pub mod air;
 pub mod charge;

@@ -6,8 +6,14 @@
 //! is positive at a bubble point, negative at a dew point and nought at the critical point, and
 //! runs through both lines without turning, where temperature and pressure do turn.
 
-use super::linear::{UNKNOWNS_MAX, Vector, solve as solve_linear};
+use super::linear::solve as solve_linear;
 use super::{COMPONENTS_MAX, Model, PerComponent};
+
+/// Unknowns of a bubble or dew point: one a component, and temperature and density besides.
+pub const UNKNOWNS_MAX: usize = COMPONENTS_MAX + 2;
+
+/// A vector of unknowns.
+pub type Vector = [f64; UNKNOWNS_MAX];
 
 /// What is prescribed of the two-phase state.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,16 +1,8 @@
 //! Small dense systems of linear equations.
 
-use super::COMPONENTS_MAX;
-
-/// Largest system: one unknown a component, and temperature and density besides.
-pub const UNKNOWNS_MAX: usize = COMPONENTS_MAX + 2;
-
-/// A vector of unknowns.
-pub type Vector = [f64; UNKNOWNS_MAX];
-
-/// Solves A x = b for two right-hand sides at once, by elimination with partial pivoting. `None`
+/// Solves A x = b, of which the first `n` rows and columns count, for two right-hand sides at once, by elimination with partial pivoting. `None`
 /// where the matrix is singular.
-pub fn solve(n: usize, mut a: [Vector; UNKNOWNS_MAX], mut b: [Vector; 2]) -> Option<[Vector; 2]> {
+pub fn solve<const M: usize>(n: usize, mut a: [[f64; M]; M], mut b: [[f64; M]; 2]) -> Option<[[f64; M]; 2]> {
     for column in 0..n {
         let mut pivot = column;
         for row in column + 1..n {

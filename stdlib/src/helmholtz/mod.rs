@@ -13,6 +13,7 @@
 
 pub mod blend;
 pub mod critical_region;
+pub mod curve;
 pub mod data_file;
 pub mod density;
 pub mod envelope;
@@ -25,7 +26,9 @@ pub mod near_critical;
 pub mod reducing;
 pub mod residual;
 pub mod sources;
+pub mod split;
 pub mod state;
+pub mod trace;
 
 pub use equation::Equation;
 pub use model::Model;

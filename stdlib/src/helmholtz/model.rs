@@ -21,7 +21,7 @@ pub struct Model {
     pub molar_mass: f64,
     temperature: ReducingFunction,
     volume: ReducingFunction,
-    departures: Vec<Departure>,
+    departures: Arc<Vec<Departure>>,
     /// T_r and ρ_r at the nominal composition.
     nominal: (f64, f64),
 }
@@ -99,7 +99,25 @@ impl Model {
         }
         let molar_mass = components.iter().zip(given).map(|(c, x)| c.molar_mass * x).sum();
         let nominal = (temperature.value(&fractions), 1.0 / volume.value(&fractions));
-        Self { components, fractions, gas_constant, molar_mass, temperature, volume, departures, nominal }
+        Self {
+            components,
+            fractions,
+            gas_constant,
+            molar_mass,
+            temperature,
+            volume,
+            departures: Arc::new(departures),
+            nominal,
+        }
+    }
+
+    /// The same fluid at another composition.
+    pub fn at_composition(&self, fractions: &PerComponent) -> Self {
+        let mut other = self.clone();
+        other.fractions = *fractions;
+        other.nominal = (self.temperature.value(fractions), 1.0 / self.volume.value(fractions));
+        other.molar_mass = self.components.iter().zip(fractions).map(|(c, x)| c.molar_mass * x).sum();
+        other
     }
 
     /// Number of components.
@@ -130,7 +148,7 @@ impl Model {
         for (i, component) in self.components.iter().enumerate() {
             sum.add(x[i], &component.residual.derivatives(tau, delta));
         }
-        for departure in &self.departures {
+        for departure in self.departures.iter() {
             let weight = x[departure.i] * x[departure.j] * departure.factor;
             sum.add(weight, &departure.residual.derivatives(tau, delta));
         }
@@ -168,7 +186,7 @@ impl Model {
             s.add(rho[i], &a);
             g[i].add(1.0, &a);
         }
-        for Departure { i, j, factor, residual } in &self.departures {
+        for Departure { i, j, factor, residual } in self.departures.iter() {
             let (i, j) = (*i, *j);
             let a = LogDerivatives::from(residual.derivatives(tau, delta));
             let (x, y) = (rho[i] / total, rho[j] / total);

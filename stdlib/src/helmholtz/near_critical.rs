@@ -10,8 +10,8 @@
 //! pressures are ∫ (λ − ½) dᵀH(ρ(λ)) d dλ / S = 0. Both stay regular at S = 0, where they become
 //! the two criteria of the critical point.
 
-use super::equilibrium::{TwoPhasePoint, ln_pressure};
-use super::linear::{UNKNOWNS_MAX, Vector, solve as solve_linear};
+use super::equilibrium::{TwoPhasePoint, UNKNOWNS_MAX, Vector, ln_pressure};
+use super::linear::solve as solve_linear;
 use super::{COMPONENTS_MAX, Model, PerComponent};
 
 /// Largest |S| at which the integrals are exact enough with the points used.

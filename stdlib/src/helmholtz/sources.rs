@@ -87,6 +87,16 @@ pub fn equation(fluid: &str) -> Option<Result<Arc<Equation>, DataError>> {
     Some(read.map(|equation| READ[index].get_or_init(|| equation).clone()))
 }
 
+/// The file of a pure fluid's equation.
+pub fn equation_text(fluid: &str) -> Option<&'static str> {
+    EQUATIONS.iter().find(|(name, _)| *name == fluid).map(|(_, text)| *text)
+}
+
+/// The files of the binary parameters.
+pub fn pair_book_texts() -> &'static [&'static str] {
+    &PAIR_BOOKS
+}
+
 /// The pseudo-pure equation of a blend, where Lemmon 2003 gives one.
 pub fn pseudo_pure_equation(blend: &str) -> Option<Result<Equation, DataError>> {
     let (_, text) = PSEUDO_PURE.iter().find(|(name, _)| *name == blend)?;

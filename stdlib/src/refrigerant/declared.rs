@@ -240,7 +240,10 @@ fn properties_source() -> Function {
         "properties_source",
         "the publications that a refrigerant's values rest on",
         Returns::One(Basic::Text),
-        Body::Values(|arguments| Ok(refrigerant(arguments.text("refrigerant")?)?.source().into())),
+        Body::Values(|arguments| {
+            let r = refrigerant(arguments.text("refrigerant")?)?;
+            Ok(r.source().map_err(|error| refused(r.designation(), error))?.into())
+        }),
     )
     .equation("list")
     .valid("what is built in")

@@ -1,40 +1,28 @@
-//! A substance with its two-phase line, limits and reference state, in SI by mass.
+//! Saturation and single-phase states within their limits, in SI by mass.
 
+use std::sync::OnceLock;
+
+use super::basis::{Basis, MassState};
+use super::catalogue::Listed;
 use super::error::{Limit, PropertyError, Value};
-use crate::helmholtz::envelope::{Envelope, Line, TraceError};
-use crate::helmholtz::state::MolarState;
-use crate::helmholtz::{Equation, Model};
+use crate::helmholtz::envelope::Line;
+use crate::saturation::Saturation;
 
-/// Everything that is computed once for a substance.
-#[derive(Clone, Debug)]
+/// A refrigerant's saturation tables, and its equations once they are needed.
+#[derive(Debug)]
 pub struct Fluid {
-    /// Equation or mixture model.
-    pub model: Model,
-    /// Bubble and dew line.
-    pub envelope: Envelope,
-    /// Limits of validity, the narrowest of the components'.
-    pub limits: FluidLimits,
-    /// What enthalpy (J/mol) and entropy (J/(mol K)) are shifted by.
-    shift: (f64, f64),
-}
-
-/// Limits in SI.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FluidLimits {
-    /// K
-    pub lowest_temperature: f64,
-    /// K
-    pub highest_temperature: f64,
-    /// Pa
-    pub highest_pressure: f64,
+    listed: &'static Listed,
+    /// Bubble and dew line, limits, critical point.
+    pub saturation: Saturation,
+    basis: OnceLock<Result<Basis, String>>,
 }
 
 /// Which phase a state is in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Phase {
-    /// Below the bubble temperature.
+    /// Colder than boiling, or denser than at the end of the lines below critical temperature.
     Liquid,
-    /// Above the dew temperature, or above the critical temperature below critical pressure.
+    /// Hotter than condensing, or above critical temperature below critical pressure.
     Vapor,
     /// Above critical temperature and pressure.
     Supercritical,
@@ -42,215 +30,119 @@ pub enum Phase {
     TwoPhase,
 }
 
-/// A state by mass in SI.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct MassState {
-    /// Pa
-    pub pressure: f64,
-    /// K
-    pub temperature: f64,
-    /// kg/m³
-    pub density: f64,
-    /// J/kg
-    pub enthalpy: f64,
-    /// J/(kg K)
-    pub entropy: f64,
-    /// At constant pressure, J/(kg K)
-    pub heat_capacity: f64,
-    /// m/s
-    pub sound_speed: f64,
+impl Phase {
+    /// In words.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Liquid => "liquid",
+            Self::Vapor => "vapor",
+            Self::Supercritical => "supercritical",
+            Self::TwoPhase => "two-phase",
+        }
+    }
 }
 
-/// The reference state: h = 200 kJ/kg and s = 1 kJ/(kg K) for saturated liquid at 0 °C, the
-/// convention of the International Institute of Refrigeration.
-///
-/// A fluid that has no saturated liquid at 0 °C takes its saturated liquid at the normal boiling
-/// point with h = 0 and s = 0.
-const IIR: (f64, f64, f64) = (273.15, 200e3, 1e3);
-const NORMAL_PRESSURE: f64 = 101_325.0;
-
 impl Fluid {
-    /// A substance from its model.
-    pub fn new(model: Model) -> Result<Self, TraceError> {
-        let of = |pick: fn(&Equation) -> f64| model.components().iter().map(move |c| pick(c));
-        let lowest = of(|c| c.limits.lowest_temperature).fold(0.0, f64::max);
-        let highest = of(|c| c.limits.highest_temperature).fold(f64::INFINITY, f64::min);
-        let pressure = of(|c| c.limits.highest_pressure).fold(f64::INFINITY, f64::min);
-        let envelope = Envelope::trace(&model, lowest)?;
-        // A mixture's line may break off above the equations' limit.
-        let cold = |line| libm::exp(envelope.line(line).cold.ln_temperature);
-        let limits = FluidLimits {
-            lowest_temperature: lowest.max(cold(Line::Bubble)).max(cold(Line::Dew)),
-            highest_temperature: highest,
-            highest_pressure: pressure,
-        };
-        let mut fluid = Self { model, envelope, limits, shift: (0.0, 0.0) };
-        fluid.shift = fluid.reference_shift();
-        Ok(fluid)
+    /// A refrigerant with its tables.
+    pub fn new(listed: &'static Listed, saturation: Saturation) -> Self {
+        Self { listed, saturation, basis: OnceLock::new() }
     }
 
-    fn reference_shift(&self) -> (f64, f64) {
-        let line = self.envelope.line(Line::Bubble);
-        let ln_iir = libm::log(IIR.0);
-        let has_iir = ln_iir < line.end.ln_temperature && IIR.0 > self.limits.lowest_temperature;
-        let (point, h, s) = if has_iir {
-            (self.envelope.at_ln_temperature(Line::Bubble, ln_iir), IIR.1, IIR.2)
-        } else {
-            let ln_p = libm::log(NORMAL_PRESSURE);
-            (self.envelope.at_ln_pressure(Line::Bubble, ln_p), 0.0, 0.0)
-        };
-        let state = self.model.state(libm::exp(point.ln_temperature), libm::exp(point.ln_density));
-        let mass = self.model.molar_mass;
-        (h * mass - state.enthalpy, s * mass - state.entropy)
-    }
-
-    /// A molar state with the reference state applied, by mass; `None` where it is not stable.
-    pub fn by_mass(&self, state: &MolarState) -> MassState {
-        let mass = self.model.molar_mass;
-        MassState {
-            pressure: state.pressure,
-            temperature: state.temperature,
-            density: state.density * mass,
-            enthalpy: (state.enthalpy + self.shift.0) / mass,
-            entropy: (state.entropy + self.shift.1) / mass,
-            heat_capacity: state.heat_capacity / mass,
-            sound_speed: state.sound_speed_squared.max(0.0).sqrt(),
-        }
+    /// The equations.
+    pub fn basis(&self) -> Result<&Basis, PropertyError> {
+        let basis = self.basis.get_or_init(|| Basis::new(self.listed, &self.saturation));
+        basis.as_ref().map_err(|reason| PropertyError::NotPublished(reason.clone()))
     }
 
     /// Whether bubble and dew line are one.
     pub fn is_pure(&self) -> bool {
-        self.model.count() == 1
-    }
-
-    fn end_of(&self, line: Line) -> Limit {
-        match line {
-            _ if self.is_pure() => Limit::Critical,
-            Line::Bubble => Limit::EndOfBubbleLine,
-            Line::Dew => Limit::EndOfDewLine,
-        }
+        self.listed.composition.len() == 1
     }
 
     /// Saturation pressure (Pa) on a line at temperature `t` (K).
+    #[inline]
     pub fn saturation_pressure(&self, line: Line, t: f64) -> Result<f64, PropertyError> {
         self.check_line_temperature(line, t)?;
-        Ok(libm::exp(self.envelope.at_ln_temperature(line, libm::log(t)).ln_pressure))
+        Ok(self.saturation.line(line).pressure(t))
     }
 
     /// Saturation temperature (K) on a line at pressure `p` (Pa).
+    #[inline]
     pub fn saturation_temperature(&self, line: Line, p: f64) -> Result<f64, PropertyError> {
         self.check_line_pressure(line, p)?;
-        Ok(libm::exp(self.envelope.at_ln_pressure(line, libm::log(p)).ln_temperature))
+        Ok(self.saturation.line(line).temperature(p))
     }
 
     /// The state on a line at temperature `t` (K).
     pub fn saturated_at_temperature(&self, line: Line, t: f64) -> Result<MassState, PropertyError> {
         self.check_line_temperature(line, t)?;
-        let point = self.envelope.at_ln_temperature(line, libm::log(t));
-        let state = self.by_mass(&self.model.state(t, libm::exp(point.ln_density)));
-        Ok(MassState { pressure: libm::exp(point.ln_pressure), ..state })
+        let tables = self.saturation.line(line);
+        self.saturated(t, tables.pressure(t), tables.density(t))
     }
 
     /// The state on a line at pressure `p` (Pa).
     pub fn saturated_at_pressure(&self, line: Line, p: f64) -> Result<MassState, PropertyError> {
         self.check_line_pressure(line, p)?;
-        let point = self.envelope.at_ln_pressure(line, libm::log(p));
-        let t = libm::exp(point.ln_temperature);
-        let state = self.by_mass(&self.model.state(t, libm::exp(point.ln_density)));
-        Ok(MassState { pressure: p, ..state })
+        let (t, rho) = self.saturation.line(line).at_pressure(p);
+        self.saturated(t, p, rho)
     }
 
-    fn check_line_temperature(&self, line: Line, t: f64) -> Result<(), PropertyError> {
-        let asked = Value::Temperature(t);
-        positive(t, asked)?;
-        let end = libm::exp(self.envelope.line(line).end.ln_temperature);
-        if t > end {
-            let at = Value::Temperature(end);
-            return Err(PropertyError::OutOfRange { limit: self.end_of(line), at, asked });
-        }
-        if t < self.limits.lowest_temperature {
-            let at = Value::Temperature(self.limits.lowest_temperature);
-            return Err(PropertyError::OutOfRange { limit: Limit::Lowest, at, asked });
-        }
-        Ok(())
-    }
-
-    fn check_line_pressure(&self, line: Line, p: f64) -> Result<(), PropertyError> {
-        let asked = Value::Pressure(p);
-        positive(p, asked)?;
-        let end = libm::exp(self.envelope.line(line).end.ln_pressure);
-        if p > end {
-            let at = Value::Pressure(end);
-            return Err(PropertyError::OutOfRange { limit: self.end_of(line), at, asked });
-        }
-        let coldest = libm::log(self.limits.lowest_temperature);
-        let least = libm::exp(self.envelope.at_ln_temperature(line, coldest).ln_pressure);
-        if p < least {
-            let at = Value::Pressure(least);
-            return Err(PropertyError::OutOfRange { limit: Limit::Lowest, at, asked });
-        }
-        Ok(())
+    fn saturated(&self, t: f64, p: f64, rho: f64) -> Result<MassState, PropertyError> {
+        let basis = self.basis()?;
+        Ok(MassState { pressure: p, ..basis.by_mass(&basis.model.state(t, rho)) })
     }
 
     /// The single-phase state at pressure `p` (Pa) and temperature `t` (K), with its phase.
     pub fn state_at(&self, p: f64, t: f64) -> Result<(Phase, MassState), PropertyError> {
         let (phase, rho) = self.molar_density(p, t)?;
-        let state = self.by_mass(&self.model.state(t, rho));
+        let basis = self.basis()?;
+        let state = basis.by_mass(&basis.model.state(t, rho));
         Ok((phase, MassState { pressure: p, ..state }))
     }
 
     /// Phase and density (mol/m³) at pressure `p` (Pa) and temperature `t` (K).
     pub fn molar_density(&self, p: f64, t: f64) -> Result<(Phase, f64), PropertyError> {
         self.check_range(p, t)?;
-        let bubble = self.envelope.line(Line::Bubble);
-        let dew = self.envelope.line(Line::Dew);
-        let ln_t = libm::log(t);
-        let ln_p = libm::log(p);
-        let ideal = p / (self.model.gas_constant * t);
+        let model = &self.basis()?.model;
+        let Saturation { bubble, dew, critical, .. } = &self.saturation;
+        let ideal = p / (model.gas_constant * t);
         let nothing = PropertyError::NoState(Value::Pressure(p), Value::Temperature(t));
 
-        if ln_t <= bubble.end.ln_temperature {
-            let point = self.envelope.at_ln_temperature(Line::Bubble, ln_t);
-            if ln_p >= point.ln_pressure {
-                let rho = self.liquid_density(p, t, libm::exp(point.ln_density));
-                return rho.map(|rho| (Phase::Liquid, rho)).ok_or(nothing);
-            }
+        if t <= bubble.end.0 && p >= bubble.pressure(t) {
+            let saturated = bubble.density(t);
+            let rho = self.dense_limit(p, t, saturated).and_then(|high| {
+                // Down by a trifle, so that p at the saturation pressure itself lies between.
+                model.density_between(t, p, saturated * (1.0 - 1e-9), high, saturated)
+            });
+            return rho.map(|rho| (Phase::Liquid, rho)).ok_or(nothing);
         }
-        if ln_t <= dew.end.ln_temperature {
-            let point = self.envelope.at_ln_temperature(Line::Dew, ln_t);
-            if ln_p <= point.ln_pressure {
-                let high = libm::exp(point.ln_density);
-                let rho = self.model.density_between(t, p, 0.5 * ideal.min(high), high, ideal);
+        if t <= dew.end.0 {
+            if p <= dew.pressure(t) {
+                let high = dew.density(t) * (1.0 + 1e-9);
+                let rho = model.density_between(t, p, 0.5 * ideal.min(high), high, ideal);
                 return rho.map(|rho| (Phase::Vapor, rho)).ok_or(nothing);
             }
-            let highest = bubble.end.ln_pressure.max(dew.end.ln_pressure);
-            if ln_t <= bubble.end.ln_temperature || ln_p < highest {
+            if t <= bubble.end.0 || p < bubble.end.1.max(dew.end.1) {
                 return Err(self.inside_dome(p, t));
             }
         }
-        let critical = self.envelope.critical();
-        let phase = match (ln_t > critical.ln_temperature, ln_p > critical.ln_pressure) {
+        let phase = match (t > critical.0, p > critical.1) {
             (true, true) => Phase::Supercritical,
             (true, false) => Phase::Vapor,
             (false, _) => Phase::Liquid,
         };
         let rho = self
-            .dense_limit(p, t, self.model.reducing_density())
-            .and_then(|high| self.model.density_between(t, p, 1e-3 * ideal.min(high), high, ideal));
+            .dense_limit(p, t, model.reducing_density())
+            .and_then(|high| model.density_between(t, p, 1e-3 * ideal.min(high), high, ideal));
         rho.map(|rho| (phase, rho)).ok_or(nothing)
-    }
-
-    fn liquid_density(&self, p: f64, t: f64, saturated: f64) -> Option<f64> {
-        let high = self.dense_limit(p, t, saturated)?;
-        // Down by a trifle, so that p at the saturation pressure itself lies between.
-        self.model.density_between(t, p, saturated * (1.0 - 1e-9), high, saturated)
     }
 
     /// A density above the one at `p`, sought upwards from `from`.
     fn dense_limit(&self, p: f64, t: f64, from: f64) -> Option<f64> {
-        let most = 6.0 * self.model.reducing_density();
+        let model = &self.basis().ok()?.model;
+        let most = 6.0 * model.reducing_density();
         let mut high = 1.02 * from;
-        while self.model.pressure(t, high).0 <= p {
+        while model.pressure(t, high).0 <= p {
             high *= 1.1;
             if high > most {
                 return None;
@@ -260,16 +152,57 @@ impl Fluid {
     }
 
     fn inside_dome(&self, p: f64, t: f64) -> PropertyError {
-        let at = |line| libm::exp(self.envelope.at_ln_pressure(line, libm::log(p)).ln_temperature);
-        PropertyError::InsideDome { asked: t, pressure: p, bubble: at(Line::Bubble), dew: at(Line::Dew) }
+        let at = |line| {
+            let tables = self.saturation.line(line);
+            tables.temperature(p.min(tables.end.1))
+        };
+        let (bubble, dew) = (at(Line::Bubble), at(Line::Dew));
+        PropertyError::InsideDome { asked: t, pressure: p, bubble, dew }
+    }
+
+    #[inline]
+    fn check_line_temperature(&self, line: Line, t: f64) -> Result<(), PropertyError> {
+        let tables = self.saturation.line(line);
+        if t >= tables.cold.0 && t <= tables.end.0 {
+            return Ok(());
+        }
+        let (cold, end) = (Value::Temperature(tables.cold.0), Value::Temperature(tables.end.0));
+        Err(self.beyond_line(line, t, Value::Temperature(t), t > tables.end.0, cold, end))
+    }
+
+    #[inline]
+    fn check_line_pressure(&self, line: Line, p: f64) -> Result<(), PropertyError> {
+        let tables = self.saturation.line(line);
+        if p >= tables.cold.1 && p <= tables.end.1 {
+            return Ok(());
+        }
+        let (cold, end) = (Value::Pressure(tables.cold.1), Value::Pressure(tables.end.1));
+        Err(self.beyond_line(line, p, Value::Pressure(p), p > tables.end.1, cold, end))
+    }
+
+    #[cold]
+    fn beyond_line(&self, line: Line, value: f64, asked: Value, above: bool, cold: Value, end: Value) -> PropertyError {
+        if !(value > 0.0 && value.is_finite()) {
+            return PropertyError::NotPositive(asked);
+        }
+        let (limit, at) = match line {
+            _ if !above => (Limit::Lowest, cold),
+            _ if self.is_pure() => (Limit::Critical, end),
+            Line::Bubble => (Limit::EndOfBubbleLine, end),
+            Line::Dew => (Limit::EndOfDewLine, end),
+        };
+        PropertyError::OutOfRange { limit, at, asked }
     }
 
     /// Whether `p` (Pa) and `t` (K) are within the limits of the equations.
     pub fn check_range(&self, p: f64, t: f64) -> Result<(), PropertyError> {
         let (pressure, temperature) = (Value::Pressure(p), Value::Temperature(t));
-        positive(p, pressure)?;
-        positive(t, temperature)?;
-        let limits = &self.limits;
+        for (value, named) in [(p, pressure), (t, temperature)] {
+            if !(value > 0.0 && value.is_finite()) {
+                return Err(PropertyError::NotPositive(named));
+            }
+        }
+        let limits = &self.saturation.limits;
         let beyond = |limit, at, asked| Err(PropertyError::OutOfRange { limit, at, asked });
         if t < limits.lowest_temperature {
             return beyond(Limit::Lowest, Value::Temperature(limits.lowest_temperature), temperature);
@@ -284,8 +217,4 @@ impl Fluid {
         }
         Ok(())
     }
-}
-
-fn positive(value: f64, named: Value) -> Result<(), PropertyError> {
-    if value > 0.0 && value.is_finite() { Ok(()) } else { Err(PropertyError::NotPositive(named)) }
 }

@@ -4,28 +4,31 @@ use std::sync::OnceLock;
 
 use uom::si::available_energy::joule_per_kilogram;
 use uom::si::f64::{
-    AvailableEnergy, MassDensity, MolarMass, Pressure, SpecificHeatCapacity, TemperatureInterval,
+    AvailableEnergy, MassDensity, MolarMass, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
     ThermodynamicTemperature, Velocity,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::kilogram_per_mole;
 use uom::si::pressure::pascal;
+use uom::si::ratio::ratio;
 use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
 use uom::si::temperature_interval::kelvin as kelvin_difference;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::velocity::meter_per_second;
 
+use super::basis::{MassState, modelled};
 use super::catalogue::{self, Listed};
 use super::error::{NameError, PropertyError};
-use super::fluid::{Fluid, MassState, Phase};
-use crate::helmholtz::blend::{self, BlendError};
+use super::fluid::{Fluid, Phase};
+use super::heat::{Heat, HeatState};
 use crate::helmholtz::envelope::Line;
+use crate::saturation::saturation;
 
 /// A refrigerant. Cheap to copy; its equations are read when they are first needed.
 #[derive(Clone, Copy, Debug)]
 pub struct Refrigerant {
     listed: &'static Listed,
-    modelled: &'static Modelled,
+    fluid: &'static Fluid,
 }
 
 /// A homogeneous state, or a point of the two-phase region with its overall properties.
@@ -69,12 +72,36 @@ pub struct Limits {
     pub highest_pressure: Pressure,
 }
 
-/// What a refrigerant's values rest on.
-#[derive(Debug)]
-pub(super) struct Modelled {
-    fluid: Fluid,
-    source: String,
-    estimated: Vec<[String; 2]>,
+/// The range of a saturation line, ends included.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LineRange {
+    /// At the lowest temperature of the equations.
+    pub lowest_temperature: ThermodynamicTemperature,
+    /// Where temperature or pressure stops rising along the line, or the critical point.
+    pub highest_temperature: ThermodynamicTemperature,
+    /// Absolute, at the lowest temperature.
+    pub lowest_pressure: Pressure,
+    /// Absolute, at the highest temperature.
+    pub highest_pressure: Pressure,
+}
+
+/// A state that may hold liquid and vapour together.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MixedState {
+    /// Its phase.
+    pub phase: Phase,
+    /// Share of the mass that is vapour; only where there are two phases.
+    pub quality: Option<Ratio>,
+    /// Absolute.
+    pub pressure: Pressure,
+    /// Temperature.
+    pub temperature: ThermodynamicTemperature,
+    /// Density of the whole.
+    pub density: MassDensity,
+    /// Enthalpy of the whole; 200 kJ/kg for saturated liquid at 0 °C.
+    pub enthalpy: AvailableEnergy,
+    /// Entropy of the whole; 1 kJ/(kg K) for saturated liquid at 0 °C.
+    pub entropy: SpecificHeatCapacity,
 }
 
 impl Refrigerant {
@@ -92,12 +119,13 @@ impl Refrigerant {
     }
 
     fn at(index: usize) -> Result<Self, NameError> {
-        static READ: OnceLock<Vec<OnceLock<Result<Modelled, String>>>> = OnceLock::new();
+        static READ: OnceLock<Vec<OnceLock<Result<Fluid, String>>>> = OnceLock::new();
         let cells = READ.get_or_init(|| catalogue::all().iter().map(|_| OnceLock::new()).collect());
         let listed = &catalogue::all()[index];
-        match cells[index].get_or_init(|| model(listed)) {
-            Ok(modelled) => Ok(Self { listed, modelled }),
-            Err(reason) => Err(NameError::NotModelled { designation: listed.designation, reason: reason.clone() }),
+        let designation = listed.designation;
+        match cells[index].get_or_init(|| fluid(listed)) {
+            Ok(fluid) => Ok(Self { listed, fluid }),
+            Err(reason) => Err(NameError::NotModelled { designation, reason: reason.clone() }),
         }
     }
 
@@ -123,44 +151,69 @@ impl Refrigerant {
 
     /// Molar mass.
     pub fn molar_mass(&self) -> MolarMass {
-        MolarMass::new::<kilogram_per_mole>(self.modelled.fluid.model.molar_mass)
+        MolarMass::new::<kilogram_per_mole>(self.fluid.saturation.molar_mass)
     }
 
     /// The publications that the values rest on, and what is estimated.
-    pub fn source(&self) -> &str {
-        &self.modelled.source
+    ///
+    /// # Errors
+    /// Where the coefficients cannot be read.
+    pub fn source(&self) -> Result<&'static str, PropertyError> {
+        Ok(&self.fluid.basis()?.source)
     }
 
     /// Pairs of components without published parameters. Where there are any, the blend's values
     /// are estimates.
-    pub fn estimated_pairs(&self) -> &[[String; 2]] {
-        &self.modelled.estimated
+    ///
+    /// # Errors
+    /// As [`Self::source`].
+    pub fn estimated_pairs(&self) -> Result<&'static [[String; 2]], PropertyError> {
+        Ok(&self.fluid.basis()?.estimated)
     }
 
     /// Whether the refrigerant is a single substance.
     pub fn is_pure(&self) -> bool {
-        self.modelled.fluid.is_pure()
+        self.fluid.is_pure()
     }
 
     /// The critical point of the equation, or of the mixture model at this composition.
     pub fn critical_point(&self) -> CriticalPoint {
-        let fluid = &self.modelled.fluid;
-        let point = fluid.envelope.critical();
-        let density = libm::exp(point.ln_density) * fluid.model.molar_mass;
+        let (t, p, rho) = self.fluid.saturation.critical;
+        let density = rho * self.fluid.saturation.molar_mass;
         CriticalPoint {
-            temperature: temperature(libm::exp(point.ln_temperature)),
-            pressure: pressure(libm::exp(point.ln_pressure)),
+            temperature: temperature(t),
+            pressure: pressure(p),
             density: MassDensity::new::<kilogram_per_cubic_meter>(density),
         }
     }
 
     /// Where the equations are valid.
     pub fn limits(&self) -> Limits {
-        let limits = &self.modelled.fluid.limits;
+        let limits = &self.fluid.saturation.limits;
         Limits {
             lowest_temperature: temperature(limits.lowest_temperature),
             highest_temperature: temperature(limits.highest_temperature),
             highest_pressure: pressure(limits.highest_pressure),
+        }
+    }
+
+    /// Range of the bubble line.
+    pub fn bubble_range(&self) -> LineRange {
+        self.range(Line::Bubble)
+    }
+
+    /// Range of the dew line.
+    pub fn dew_range(&self) -> LineRange {
+        self.range(Line::Dew)
+    }
+
+    fn range(&self, line: Line) -> LineRange {
+        let line = self.fluid.saturation.line(line);
+        LineRange {
+            lowest_temperature: temperature(line.cold.0),
+            highest_temperature: temperature(line.end.0),
+            lowest_pressure: pressure(line.cold.1),
+            highest_pressure: pressure(line.end.1),
         }
     }
 
@@ -169,7 +222,7 @@ impl Refrigerant {
     /// # Errors
     /// Above the end of the line or below the lowest temperature of the equations.
     pub fn bubble_pressure(&self, t: ThermodynamicTemperature) -> Result<Pressure, PropertyError> {
-        self.modelled.fluid.saturation_pressure(Line::Bubble, t.get::<kelvin>()).map(pressure)
+        self.fluid.saturation_pressure(Line::Bubble, t.get::<kelvin>()).map(pressure)
     }
 
     /// Pressure at which vapour of this temperature begins to condense.
@@ -177,7 +230,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_pressure`].
     pub fn dew_pressure(&self, t: ThermodynamicTemperature) -> Result<Pressure, PropertyError> {
-        self.modelled.fluid.saturation_pressure(Line::Dew, t.get::<kelvin>()).map(pressure)
+        self.fluid.saturation_pressure(Line::Dew, t.get::<kelvin>()).map(pressure)
     }
 
     /// Temperature at which liquid begins to boil at this absolute pressure.
@@ -185,7 +238,7 @@ impl Refrigerant {
     /// # Errors
     /// Above the end of the line or below its pressure at the lowest temperature.
     pub fn bubble_temperature(&self, p: Pressure) -> Result<ThermodynamicTemperature, PropertyError> {
-        self.modelled.fluid.saturation_temperature(Line::Bubble, p.get::<pascal>()).map(temperature)
+        self.fluid.saturation_temperature(Line::Bubble, p.get::<pascal>()).map(temperature)
     }
 
     /// Temperature at which vapour begins to condense at this absolute pressure.
@@ -193,7 +246,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_temperature`].
     pub fn dew_temperature(&self, p: Pressure) -> Result<ThermodynamicTemperature, PropertyError> {
-        self.modelled.fluid.saturation_temperature(Line::Dew, p.get::<pascal>()).map(temperature)
+        self.fluid.saturation_temperature(Line::Dew, p.get::<pascal>()).map(temperature)
     }
 
     /// Dew temperature less bubble temperature at one absolute pressure; nought for a pure fluid.
@@ -201,7 +254,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_temperature`].
     pub fn glide(&self, p: Pressure) -> Result<TemperatureInterval, PropertyError> {
-        let fluid = &self.modelled.fluid;
+        let fluid = self.fluid;
         let bubble = fluid.saturation_temperature(Line::Bubble, p.get::<pascal>())?;
         let dew = fluid.saturation_temperature(Line::Dew, p.get::<pascal>())?;
         // At an azeotrope the lines touch, and rounding may set them a hair the wrong way round.
@@ -214,7 +267,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_pressure`].
     pub fn saturated_liquid_at_temperature(&self, t: ThermodynamicTemperature) -> Result<State, PropertyError> {
-        let fluid = &self.modelled.fluid;
+        let fluid = self.fluid;
         fluid.saturated_at_temperature(Line::Bubble, t.get::<kelvin>()).map(State::from)
     }
 
@@ -223,7 +276,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_pressure`].
     pub fn saturated_vapor_at_temperature(&self, t: ThermodynamicTemperature) -> Result<State, PropertyError> {
-        let fluid = &self.modelled.fluid;
+        let fluid = self.fluid;
         fluid.saturated_at_temperature(Line::Dew, t.get::<kelvin>()).map(State::from)
     }
 
@@ -232,7 +285,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_temperature`].
     pub fn saturated_liquid_at_pressure(&self, p: Pressure) -> Result<State, PropertyError> {
-        let fluid = &self.modelled.fluid;
+        let fluid = self.fluid;
         fluid.saturated_at_pressure(Line::Bubble, p.get::<pascal>()).map(State::from)
     }
 
@@ -241,7 +294,7 @@ impl Refrigerant {
     /// # Errors
     /// As [`Self::bubble_temperature`].
     pub fn saturated_vapor_at_pressure(&self, p: Pressure) -> Result<State, PropertyError> {
-        let fluid = &self.modelled.fluid;
+        let fluid = self.fluid;
         fluid.saturated_at_pressure(Line::Dew, p.get::<pascal>()).map(State::from)
     }
 
@@ -251,8 +304,28 @@ impl Refrigerant {
     /// Outside of the equations' limits, and between the bubble and the dew line, where pressure
     /// and temperature do not determine a state.
     pub fn state(&self, p: Pressure, t: ThermodynamicTemperature) -> Result<(Phase, State), PropertyError> {
-        let (phase, state) = self.modelled.fluid.state_at(p.get::<pascal>(), t.get::<kelvin>())?;
+        let (phase, state) = self.fluid.state_at(p.get::<pascal>(), t.get::<kelvin>())?;
         Ok((phase, state.into()))
+    }
+
+    /// The state of one or two phases at an absolute pressure and an enthalpy, as after an
+    /// expansion without work.
+    ///
+    /// # Errors
+    /// Outside of the equations' limits.
+    pub fn state_with_enthalpy(&self, p: Pressure, h: AvailableEnergy) -> Result<MixedState, PropertyError> {
+        let heat = Heat::Enthalpy(h.get::<joule_per_kilogram>());
+        self.fluid.state_with(p.get::<pascal>(), heat).map(MixedState::from)
+    }
+
+    /// The state of one or two phases at an absolute pressure and an entropy, as after a
+    /// compression without loss.
+    ///
+    /// # Errors
+    /// Outside of the equations' limits.
+    pub fn state_with_entropy(&self, p: Pressure, s: SpecificHeatCapacity) -> Result<MixedState, PropertyError> {
+        let heat = Heat::Entropy(s.get::<joule_per_kilogram_kelvin>());
+        self.fluid.state_with(p.get::<pascal>(), heat).map(MixedState::from)
     }
 }
 
@@ -278,18 +351,27 @@ impl From<MassState> for State {
     }
 }
 
-fn model(listed: &Listed) -> Result<Modelled, String> {
-    let composition: Vec<(String, f64)> =
-        listed.composition.iter().map(|&(name, share)| (name.to_string(), share)).collect();
-    let blend = blend::blend(&composition).map_err(|error| match error {
-        BlendError::NoEquation(fluid) => {
-            format!("no published equation of state for {fluid} is built in")
+impl From<HeatState> for MixedState {
+    fn from(state: HeatState) -> Self {
+        Self {
+            phase: state.phase,
+            quality: state.quality.map(Ratio::new::<ratio>),
+            pressure: pressure(state.pressure),
+            temperature: temperature(state.temperature),
+            density: MassDensity::new::<kilogram_per_cubic_meter>(state.density),
+            enthalpy: AvailableEnergy::new::<joule_per_kilogram>(state.enthalpy),
+            entropy: SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(state.entropy),
         }
-        BlendError::TooMany(count) => format!("{count} components are more than the model takes"),
-        BlendError::Data(error) => format!("its coefficients cannot be read: {}", error.0),
-    })?;
-    let source = blend.source();
-    let fluid = Fluid::new(blend.model)
-        .map_err(|_| "the two-phase line of its mixture model does not reach the critical point".to_string())?;
-    Ok(Modelled { fluid, source, estimated: blend.estimated })
+    }
+}
+
+/// The tables of a listed refrigerant, or the reason in words why there are none.
+fn fluid(listed: &'static Listed) -> Result<Fluid, String> {
+    match saturation(listed.designation) {
+        Some(saturation) => Ok(Fluid::new(listed, saturation)),
+        None => Err(match modelled(listed) {
+            Err(reason) => reason,
+            Ok(_) => "the two-phase line of its mixture model breaks off".to_string(),
+        }),
+    }
 }

@@ -12,15 +12,17 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-mod catalogue;
+mod basis;
+pub mod catalogue;
 mod declared;
 mod error;
 mod fluid;
 mod gas;
 mod handle;
+mod heat;
 
 pub use declared::functions;
 pub use error::{Limit, NameError, PropertyError, Value};
 pub use fluid::Phase;
 pub use gas::Gas;
-pub use handle::{CriticalPoint, Limits, Refrigerant, State};
+pub use handle::{CriticalPoint, Limits, LineRange, MixedState, Refrigerant, State};
