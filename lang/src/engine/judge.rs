@@ -186,7 +186,7 @@ impl Numbers {
         // The same tolerance as in the verdict: what counts as equal has no margin.
         let margin = if margin.abs() <= super::arithmetic::EQUAL * value.abs() { 0.0 } else { margin };
         let kind = algebra::subtract(&comparison.typing.kind, &comparison.typing.kind).unwrap_or(Kind::Number);
-        let wish = comparison.typing.wish.clone().filter(|_| kind == comparison.typing.kind);
+        let wish = shown::distance_wish(&comparison.typing, run.plan.system);
         let typing = Typing { kind, datum: Datum::Absolute, wish };
         entry.margin = Some((shown::number(margin, &typing, run.plan.system, site), margin));
     }

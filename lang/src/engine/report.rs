@@ -13,7 +13,7 @@ use crate::outcome::{
     CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, ErrorOutcome,
     InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated, TableOutcome,
 };
-use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, Typing, Wish};
+use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, Typing};
 use crate::source::Sources;
 
 /// The outcome of the outermost run. The hash of its text is the caller's.
@@ -158,7 +158,7 @@ impl Reporter<'_> {
         self.fault(run, &name, None, block, 0);
         if let Kind::Record(record) = &slot.typing.kind {
             for (at, field) in record.fields.iter().enumerate() {
-                let typing = Typing { kind: field.kind.clone(), ..field_typing(field.unit.clone()) };
+                let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                 let block = block.field(at);
                 let mut cell = cell_outcome(run, format!("{name}.{}", field.name), slot, &typing, &block, stated);
                 // An absent part is no error of the sheet unless something uses it.
@@ -194,7 +194,7 @@ impl Reporter<'_> {
         match &column.typing.kind {
             Kind::Record(record) => {
                 for (at, field) in record.fields.iter().enumerate() {
-                    let typing = Typing { kind: field.kind.clone(), ..field_typing(field.unit.clone()) };
+                    let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                     push(format!("{}.{}", column.name, field.name), &typing, &block.field(at));
                 }
             }
@@ -282,11 +282,6 @@ fn add_error(
         place: format!("{name}:{line}:{column}"),
     });
     outcome.diagnostics.push(diagnostic);
-}
-
-fn field_typing(unit: Option<crate::units::Unit>) -> Typing {
-    let wish = unit.map(|unit| Wish { units: vec![unit], step: None, weak: true });
-    Typing { wish, ..Typing::of(Kind::Unknown) }
 }
 
 /// The full name of a stage; empty outside any.

@@ -14,6 +14,14 @@ pub fn wish(typing: &Typing, system: Option<UnitSystem>) -> Wish {
         _ => {}
     }
     let declared = typing.wish.as_ref();
+    let of_system = match (declared.map(|wish| wish.units.as_slice()), system.unwrap_or(UnitSystem::Si)) {
+        (Some([si, _]), UnitSystem::Si) => Some(si),
+        (Some([_, ip]), UnitSystem::Ip) => Some(ip),
+        _ => None,
+    };
+    if let Some(unit) = of_system {
+        return Wish::unit(unit.clone());
+    }
     match &typing.kind {
         Kind::Quantity(quantity) => {
             let unit = default_unit(*quantity, system);
@@ -25,6 +33,29 @@ pub fn wish(typing: &Typing, system: Option<UnitSystem>) -> Wish {
         }
         _ => declared.cloned().unwrap_or(Wish { units: Vec::new(), step: None, weak: false }),
     }
+}
+
+/// How a distance between two values shown so is shown: points in `psig` lie so many `psi` apart.
+pub fn distance_wish(typing: &Typing, system: Option<UnitSystem>) -> Option<Wish> {
+    let wish = wish(typing, system);
+    let [unit] = wish.units.as_slice() else { return None };
+    let text = match unit.meaning.stance() {
+        // The same steps serve for a value from zero and for a distance.
+        units::Stance::Plain | units::Stance::Difference | units::Stance::Open => {
+            return Some(Wish::unit(unit.clone()));
+        }
+        units::Stance::Point => match unit.text.as_str() {
+            "degF" => "F°",
+            "degC" => "C°",
+            "psig" | "psia" => "psi",
+            "kPag" | "kPaa" => "kPa",
+            "MPag" | "MPaa" => "MPa",
+            "barg" | "bara" => "bar",
+            "inHgv" | "inHga" => "inHg",
+            _ => return None,
+        },
+    };
+    units::parse(text).ok().map(Wish::unit)
 }
 
 fn default_unit(quantity: Quantity, system: Option<UnitSystem>) -> Unit {

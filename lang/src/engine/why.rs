@@ -108,8 +108,7 @@ impl Teller<'_, '_> {
         {
             name = format!("{name}.{}", one.name);
             block = block.field(at);
-            let wish = one.unit.clone().map(|unit| crate::plan::Wish { units: vec![unit], step: None, weak: true });
-            typing = crate::plan::Typing { kind: one.kind.clone(), wish, ..typing };
+            typing = crate::plan::Typing { kind: one.kind.clone(), wish: one.wish.clone(), ..typing };
         }
         let stated = run.stated.get(&slot).unwrap_or(&plan.stated);
         let mut about: Vec<String> = vec![

@@ -159,7 +159,10 @@ pub fn fits(given: &Kind, wanted: &Kind) -> Result<(), Refusal> {
             format!("a plain number stands where {} is wanted", want.words()),
             "write its unit after the number",
         )),
-        _ => Err(Refusal::bare(format!("{} stands where {} is wanted", given.words(), wanted.words()))),
+        _ => {
+            let message = format!("{} stands where {} is wanted", given.words(), wanted.words());
+            Err(Refusal { message, mend: confusion(given, wanted) })
+        }
     }
 }
 
@@ -269,8 +272,29 @@ fn unlike(verb: &str, left: &Kind, right: &Kind) -> Refusal {
     if number_with_quantity {
         Refusal::new(message, "give the plain number a unit, such as `0 psi`")
     } else {
-        Refusal::bare(message)
+        Refusal { message, mend: confusion(left, right) }
     }
+}
+
+/// What is often confused: mass with force, an amount with a rate.
+fn confusion(left: &Kind, right: &Kind) -> Option<String> {
+    let (a, b) = (left.quantity()?.dimension, right.quantity()?.dimension);
+    let force = Dimension::whole([1, 1, -2, 0, 0, 0]);
+    let energy = Dimension::whole([2, 1, -2, 0, 0, 0]);
+    let is = |one, other| (a == one && b == other) || (a == other && b == one);
+    if is(Dimension::MASS, force) {
+        return Some(
+            "`lb`, `oz` and `kg` are masses, `lbf` and `N` are forces: write both in units of the same".into(),
+        );
+    }
+    if a.over(Dimension::TIME) == Some(b) || b.over(Dimension::TIME) == Some(a) {
+        return Some(if a == energy || b == energy {
+            "`Btu` and `kWh` are energies, `Btu/h`, `ton` and `kW` are powers: multiply the power by a time".into()
+        } else {
+            "one of them is per time: multiply it by a duration, or divide the other by one".into()
+        });
+    }
+    None
 }
 
 fn names(of: Quantity) -> (&'static str, &'static str, &'static str) {

@@ -394,7 +394,7 @@ impl Checker<'_, '_> {
             Returns::Record(fields) => {
                 let fields = fields
                     .iter()
-                    .map(|field| RecordField { name: field.name, kind: kind_of(field.kind), unit: unit_of(field.kind) })
+                    .map(|field| RecordField { name: field.name, kind: kind_of(field.kind), wish: wish_of(field.kind) })
                     .collect();
                 (Kind::Record(Arc::new(RecordKind { of: function.name, fields })), None)
             }
@@ -477,7 +477,7 @@ pub fn signature(function: &Function) -> String {
 
 pub(super) fn kind_of(basic: Basic) -> Kind {
     match basic {
-        Basic::Unit(text) => units::parse(text).map_or(Kind::Unknown, |unit| Kind::of_unit(&unit)),
+        Basic::Unit(_) => units_of(basic).first().map_or(Kind::Unknown, Kind::of_unit),
         Basic::Number => Kind::Number,
         Basic::Text => Kind::Text(None),
         Basic::Flag => Kind::Flag,
@@ -487,15 +487,17 @@ pub(super) fn kind_of(basic: Basic) -> Kind {
     }
 }
 
-fn unit_of(basic: Basic) -> Option<Unit> {
+/// The unit a declaration names, or the two of `mm or in`: SI first, then inch–pound.
+fn units_of(basic: Basic) -> Vec<Unit> {
     match basic {
-        Basic::Unit(text) => units::parse(text).ok(),
-        _ => None,
+        Basic::Unit(text) => text.split(" or ").filter_map(|text| units::parse(text).ok()).collect(),
+        _ => Vec::new(),
     }
 }
 
 fn wish_of(basic: Basic) -> Option<Wish> {
-    unit_of(basic).map(|unit| Wish { units: vec![unit], step: None, weak: true })
+    let units = units_of(basic);
+    (!units.is_empty()).then_some(Wish { units, step: None, weak: true })
 }
 
 fn declared_number(expr: &Expr) -> Option<f64> {

@@ -93,6 +93,10 @@ impl Checker<'_, '_> {
             values.push(value);
         }
         let Some(typing) = typing else {
+            if given.values.is_empty() {
+                // The parser has said so.
+                return;
+            }
             self.report(
                 Diagnostic::error(
                     &codes::NO_KIND,

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::outcome::Sort;
+use crate::plan::Wish;
 use crate::units::{Dimension, Meaning, Unit};
 
 /// The kind of an expression.
@@ -70,8 +71,8 @@ pub struct RecordField {
     pub name: &'static str,
     /// Its kind; never a record.
     pub kind: Kind,
-    /// The unit its declaration names.
-    pub unit: Option<Unit>,
+    /// How its declaration says it is shown.
+    pub wish: Option<Wish>,
 }
 
 impl Quantity {

@@ -248,7 +248,7 @@ impl Checker<'_, '_> {
             return Typed::unknown(span);
         };
         let one = &record.fields[at];
-        let wish = one.unit.clone().map(|unit| crate::plan::Wish { units: vec![unit], step: None, weak: true });
+        let wish = one.wish.clone();
         Typed {
             shape: base.shape,
             wish,

@@ -225,7 +225,8 @@ impl Accepts {
 /// A kind without parts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Basic {
-    /// The kind of this unit; it is also the unit in which a result is shown if nothing else says so.
+    /// The kind of this unit. Of a result it is also the unit it is shown in where the sheet's unit system has none of
+    /// its own; `mm or in` names the one for SI and the one for inch–pound, and goes before the system's own.
     Unit(&'static str),
     /// A pure number.
     Number,

@@ -120,7 +120,8 @@ pub struct Wish {
     pub units: Vec<Unit>,
     /// Rounding step in the last of them.
     pub step: Option<f64>,
-    /// Only if the sheet's unit system has no unit of its own for this dimension: the unit a function declares.
+    /// As a function declares its result: two units are for SI and inch–pound; a single one only stands in where the
+    /// sheet's unit system has none of its own for this dimension.
     pub weak: bool,
 }
 

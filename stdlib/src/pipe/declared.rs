@@ -15,12 +15,12 @@ pub fn functions() -> Vec<Function> {
 
 fn tube() -> Function {
     let fields = vec![
-        field("od", Basic::Unit("mm"), "outside diameter"),
-        field("wall", Basic::Unit("mm"), "wall"),
-        field("bore", Basic::Unit("mm"), "inside diameter"),
-        field("area", Basic::Unit("mm2"), "area of the bore"),
-        field("volume_per_length", Basic::Unit("L/m"), "volume inside each length"),
-        field("mass_per_length", Basic::Unit("kg/m"), "mass of copper of each length"),
+        field("od", Basic::Unit("mm or in"), "outside diameter"),
+        field("wall", Basic::Unit("mm or in"), "wall"),
+        field("bore", Basic::Unit("mm or in"), "inside diameter"),
+        field("area", Basic::Unit("mm2 or in2"), "area of the bore"),
+        field("volume_per_length", Basic::Unit("L/m or in3/ft"), "volume inside each length"),
+        field("mass_per_length", Basic::Unit("kg/m or lb/ft"), "mass of copper of each length"),
     ];
     let function = Function::new(
         "tube",
@@ -57,7 +57,7 @@ fn tube_volume() -> Function {
         "tube_volume",
         "pipe",
         "volume inside a length of copper tube",
-        Returns::unit("L"),
+        Returns::unit("L or ft3"),
         Body::Values(|arguments| {
             let length = given(arguments, "length")?;
             Ok(pick::tube(arguments)?.volume(length).value.into())

@@ -262,7 +262,7 @@ fn state_fields() -> Vec<Field> {
         field("enthalpy", Basic::Unit("kJ/kg"), "enthalpy; 200 kJ/kg for saturated liquid at 0 °C"),
         field("entropy", Basic::Unit("kJ/(kg·K)"), "entropy; 1 kJ/(kg·K) for saturated liquid at 0 °C"),
         field("heat_capacity", Basic::Unit("kJ/(kg·K)"), "heat capacity at constant pressure"),
-        field("sound_speed", Basic::Unit("m/s"), "speed of sound"),
+        field("sound_speed", Basic::Unit("m/s or ft/s"), "speed of sound"),
     ]
 }
 

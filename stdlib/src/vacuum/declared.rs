@@ -32,7 +32,7 @@ fn rise_rate() -> Function {
             Basic::Unit("micron/min"),
             "expanded uncertainty of the rate from the scatter, coverage 2",
         ),
-        field("scatter", Basic::Unit("Pa"), "standard deviation of the readings from the line"),
+        field("scatter", Basic::Unit("Pa or micron"), "standard deviation of the readings from the line"),
         field("readings", Basic::Number, "how many readings"),
     ];
     Function::new(
