@@ -247,6 +247,10 @@ fn properties_source() -> Function {
     )
     .equation("list")
     .valid("what is built in")
+    .example(
+        "properties_source(R-32)",
+        "R. Tillner-Roth; A. Yokozeki (1997), J. Phys. Chem. Ref. Data 26 1273-1328, doi:10.1063/1.556002",
+    )
 }
 
 /// A pressure or a temperature.

@@ -1,5 +1,8 @@
-//! Evacuation: water and ice, rise of pressure, leaks.
+//! Evacuation: water and ice, rise of pressure, leaks, pumps and hoses.
 
 mod declared;
+pub mod hold;
+mod hold_declared;
+pub mod tubing;
 
 pub use declared::functions;

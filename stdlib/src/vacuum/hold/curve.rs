@@ -1,0 +1,146 @@
+//! The shapes that a hold can have, fitted to its readings.
+
+use crate::numeric::solve::{Fit, fit};
+
+/// Readings in time order: seconds from the first, pascal.
+#[derive(Debug, Clone)]
+pub struct Curve {
+    times: Vec<f64>,
+    pressures: Vec<f64>,
+}
+
+/// `p = start + rate · t`
+#[derive(Debug, Clone, Copy)]
+pub struct Straight {
+    /// Pa/s
+    pub rate: f64,
+    /// Standard uncertainty of the rate for noise of one pascal.
+    pub rate_factor: f64,
+    /// Sum of squared misses, Pa².
+    pub misses: f64,
+}
+
+/// `p = plateau − rise · e^(−t/τ)`
+#[derive(Debug, Clone, Copy)]
+pub struct Bend {
+    /// Pa
+    pub plateau: f64,
+    /// Pa
+    pub rise: f64,
+    /// s
+    pub tau: f64,
+    /// Sum of squared misses, Pa².
+    pub misses: f64,
+}
+
+/// Time constants tried in a fit, evenly in their logarithm.
+const TRIES: usize = 24;
+/// Halvings of the distance between them.
+const CLOSER: usize = 24;
+
+impl Curve {
+    /// From readings with their gaps taken out; nothing if times do not rise.
+    pub fn new(readings: &[(f64, f64)]) -> Option<Curve> {
+        let first = readings.first()?.0;
+        let rising = readings.windows(2).all(|pair| matches!(pair, [a, b] if b.0 > a.0));
+        rising.then(|| Curve {
+            times: readings.iter().map(|(t, _)| t - first).collect(),
+            pressures: readings.iter().map(|(_, p)| *p).collect(),
+        })
+    }
+
+    /// How many readings.
+    pub fn count(&self) -> usize {
+        self.times.len()
+    }
+
+    /// Seconds from first to last reading.
+    pub fn span(&self) -> f64 {
+        self.times.last().copied().unwrap_or(0.0)
+    }
+
+    /// Pressures in order.
+    pub fn pressures(&self) -> &[f64] {
+        &self.pressures
+    }
+
+    /// Times in order, seconds from the first.
+    pub fn times(&self) -> &[f64] {
+        &self.times
+    }
+
+    /// A straight line.
+    pub fn straight(&self) -> Option<Straight> {
+        let found = self.fit(|t| [1.0, t])?;
+        let [_, rate] = found.coefficients;
+        Some(Straight { rate, rate_factor: found.variance[1].sqrt(), misses: found.misses })
+    }
+
+    /// A bend to a plateau, of a time constant up to the longest.
+    pub fn bend(&self, longest: f64) -> Option<Bend> {
+        let (tau, found) = self.best_time_constant(longest, |tau| self.fit(|t| [1.0, libm::exp(-t / tau)]))?;
+        let [plateau, falling] = found.coefficients;
+        Some(Bend { plateau, rise: -falling, tau, misses: found.misses })
+    }
+
+    /// A bend on a slope: the rate, its factor and the misses.
+    pub fn bend_on_slope(&self, longest: f64) -> Option<Straight> {
+        let (_, found) = self.best_time_constant(longest, |tau| self.fit(|t| [1.0, t, libm::exp(-t / tau)]))?;
+        Some(Straight { rate: found.coefficients[1], rate_factor: found.variance[1].sqrt(), misses: found.misses })
+    }
+
+    /// A rise with the square root of time, as of gas coming out of oil and rubber: the sum of squared misses.
+    pub fn root_of_time(&self) -> Option<f64> {
+        self.fit(|t| [1.0, t.sqrt()]).map(|found| found.misses)
+    }
+
+    /// How much the slope grows: Pa/s², and its standard uncertainty for noise of one pascal.
+    pub fn curvature(&self) -> Option<(f64, f64)> {
+        let found = self.fit(|t| [1.0, t, t * t])?;
+        Some((2.0 * found.coefficients[2], 2.0 * found.variance[2].sqrt()))
+    }
+
+    /// The time constant that misses least: the best of a few, then closer and closer about it.
+    fn best_time_constant<const K: usize>(
+        &self,
+        longest: f64,
+        fit: impl Fn(f64) -> Option<Fit<K>>,
+    ) -> Option<(f64, Fit<K>)> {
+        let shortest = (self.span() / 40.0).min(longest / 2.0);
+        let tau = |share: f64| shortest * libm::pow(longest / shortest, share.clamp(0.0, 1.0));
+        let tried = |share: f64| fit(tau(share)).map(|found| (share, found));
+        let less = |a: &(f64, Fit<K>), b: &(f64, Fit<K>)| a.1.misses.total_cmp(&b.1.misses);
+        let mut best = (0..=TRIES).filter_map(|step| tried(step as f64 / TRIES as f64)).min_by(less)?;
+        let mut width = 1.0 / TRIES as f64;
+        for _ in 0..CLOSER {
+            width /= 2.0;
+            let sides = [best.0 - width, best.0 + width].into_iter().filter_map(tried);
+            best = sides.chain([best]).min_by(less)?;
+        }
+        Some((tau(best.0), best.1))
+    }
+
+    /// Least squares in scaled time, so that seconds squared do not drown the rest; slopes come back in seconds.
+    fn fit<const K: usize>(&self, terms: impl Fn(f64) -> [f64; K]) -> Option<Fit<K>> {
+        let scales = terms(self.span().max(1.0));
+        let rows: Vec<([f64; K], f64)> = self
+            .times
+            .iter()
+            .zip(&self.pressures)
+            .map(|(t, p)| {
+                let mut row = terms(*t);
+                for (term, scale) in row.iter_mut().zip(&scales) {
+                    *term /= scale.max(1.0);
+                }
+                (row, *p)
+            })
+            .collect();
+        let mut found = fit(&rows)?;
+        for ((coefficient, variance), scale) in found.coefficients.iter_mut().zip(&mut found.variance).zip(&scales) {
+            let scale = scale.max(1.0);
+            *coefficient /= scale;
+            *variance /= scale * scale;
+        }
+        Some(found)
+    }
+}
