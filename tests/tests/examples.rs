@@ -1,0 +1,66 @@
+//! The demo jobs come to the verdicts that the README tells.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use dewline_lang::outcome::{CheckVerdict, Outcome, StageVerdict};
+use dewline_tests::program::dewline;
+
+const CLINIC: &str = "../examples/clinic/clinic.dew";
+const MENDED: [&str; 4] = ["--set", "indoor=indoor-mended.csv", "--set", "outdoor=outdoor-mended.csv"];
+
+fn outcome(settings: &[&str]) -> Outcome {
+    let (host, document) = dewline::FolderHost::open(CLINIC, &mut std::io::empty()).unwrap();
+    let library = dewline_stdlib::library();
+    let checked = dewline_lang::job::check(&library, &host, &document.name, &document.text);
+    let values =
+        settings.chunks(2).filter_map(|pair| pair[1].split_once('=')).map(|(a, b)| (a.to_string(), b.to_string()));
+    let settings = dewline_lang::job::Settings { values: values.collect() };
+    checked.job.unwrap_or_else(|| panic!("{:#?}", checked.diagnostics)).run(&library, &host, &settings).outcome
+}
+
+#[test]
+fn the_first_run_fails_on_the_starving_unit_alone() {
+    let left = dewline(&["run", CLINIC]);
+    assert_eq!(left.code, 1, "{}{}", left.out, left.err);
+    let outcome = outcome(&[]);
+    let failed: Vec<_> = outcome.checks.iter().filter(|check| check.verdict == CheckVerdict::Failed).collect();
+    assert!(!failed.is_empty());
+    for check in failed {
+        assert!(check.row.is_none() || check.row.as_deref() == Some("F-10"), "{check:?}");
+        assert_eq!(check.stage, "Running, cooling", "{check:?}");
+    }
+    assert!(outcome.errors.is_empty(), "{:?}", outcome.errors);
+    let verdicts: Vec<StageVerdict> = outcome.stages.iter().map(|stage| stage.verdict).collect();
+    assert_eq!(verdicts.len(), 7);
+    assert!(verdicts[..6].iter().all(|verdict| *verdict == StageVerdict::Passed), "{:?}", outcome.stages);
+    assert_eq!(verdicts[6], StageVerdict::Failed);
+    assert!(outcome.cautions.iter().any(|caution| caution.contains("Nitrogen")), "{:?}", outcome.cautions);
+    // Every stage's verdict is printed.
+    for stage in &outcome.stages {
+        assert!(left.out.contains(&stage.name), "{} is not in\n{}", stage.name, left.out);
+    }
+}
+
+#[test]
+fn after_the_valve_was_mended_one_reading_is_to_be_taken() {
+    let mut arguments = vec!["run", CLINIC];
+    arguments.extend(MENDED);
+    let left = dewline(&arguments);
+    assert_eq!(left.code, 3, "{}{}", left.out, left.err);
+    let outcome = outcome(&MENDED);
+    assert!(outcome.checks.iter().all(|check| check.verdict != CheckVerdict::Failed));
+    assert_eq!(outcome.to_take.len(), 1, "{:?}", outcome.to_take);
+    assert!(outcome.to_take[0].contains("air_out") && outcome.to_take[0].contains("F-08"), "{:?}", outcome.to_take);
+}
+
+#[test]
+fn running_twice_gives_the_same_bytes() {
+    let first = dewline(&["run", CLINIC, "--format", "json"]);
+    let second = dewline(&["run", CLINIC, "--format", "json"]);
+    assert!(first.out.len() > 10_000, "{}", first.err);
+    assert_eq!(first.out, second.out);
+}
+
+#[test]
+fn the_demo_is_laid_out() {
+    assert_eq!(dewline(&["fmt", CLINIC, "--check"]).code, 0);
+}
