@@ -15,4 +15,6 @@ mod words;
 
 pub use command::run;
 pub use console::Console;
+pub use draw::draw;
 pub use host::FolderHost;
+pub use paint::Paint;
