@@ -14,6 +14,7 @@ mod collect;
 mod describe;
 mod expectation;
 
+pub use describe::outcome;
 pub use collect::{Case, collect};
 pub use expectation::{Expectations, split};
 
