@@ -155,14 +155,16 @@ impl Model {
         sum
     }
 
-    /// α° at the nominal composition, without integration constants.
+    /// α° at the nominal composition, without integration constants. A component's heat capacity
+    /// was published with its own gas constant, and keeps it.
     pub fn ideal(&self, t: f64, rho: f64) -> IdealDerivatives {
         let mut sum = IdealDerivatives::default();
         for (component, &x) in self.components.iter().zip(&self.fractions) {
             let part = component.ideal.derivatives(component.reducing_temperature / t);
-            sum.a += x * (part.a + libm::log(rho * x / component.reducing_density));
-            sum.t += x * part.t;
-            sum.tt += x * part.tt;
+            let weight = x * component.gas_constant / self.gas_constant;
+            sum.a += weight * part.a + x * libm::log(rho * x / component.reducing_density);
+            sum.t += weight * part.t;
+            sum.tt += weight * part.tt;
         }
         sum
     }
