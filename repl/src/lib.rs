@@ -2,15 +2,14 @@
 
 mod command;
 mod console;
-#[allow(dead_code)]
 mod draw;
 mod host;
-mod language;
 mod output;
 mod paint;
 mod problem;
-#[allow(dead_code)]
+mod progress;
 pub mod report;
+mod settings;
 mod words;
 
 pub use command::run;

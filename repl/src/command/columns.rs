@@ -9,6 +9,7 @@ use unicode_normalization::UnicodeNormalization;
 use crate::console::Console;
 use crate::host::{read_data_file, read_table};
 use crate::problem::Stop;
+use crate::settings::name_and_unit;
 use crate::words::{left, width};
 
 /// Words that cannot be names.
@@ -70,14 +71,6 @@ fn lines(table: &RawTable) -> (String, String) {
 /// A name as the language compares it with headers.
 fn bare(text: &str) -> String {
     text.nfc().filter(|letter| !matches!(letter, ' ' | '_')).collect::<String>().to_lowercase()
-}
-
-/// `end_pressure [psig]` is the name `end_pressure` and the unit `psig`.
-fn name_and_unit(header: &str) -> (String, Option<String>) {
-    match header.trim().strip_suffix(']').and_then(|inside| inside.rsplit_once('[')) {
-        Some((name, unit)) => (name.trim().to_string(), Some(unit.trim().to_string())),
-        None => (header.trim().to_string(), None),
-    }
 }
 
 /// A header taken apart.

@@ -2,9 +2,9 @@
 
 use clap::Args;
 use dewline_lang::diagnostic::Code;
+use dewline_lang::suggest::did_you_mean;
 
 use crate::console::Console;
-use crate::language::suggest;
 use crate::problem::{Problem, Stop};
 use crate::words::{hang, wrap};
 
@@ -51,7 +51,7 @@ fn about(code: &Code) -> String {
 
 fn unknown(id: &str) -> Problem {
     let problem = Problem::new(format!("there is no message \"{id}\""));
-    let near = suggest(&id.to_uppercase(), Code::all().map(|code| code.id));
+    let near = did_you_mean(&id.to_uppercase(), Code::all().map(|code| code.id));
     problem.with_mend(match near {
         Some(near) => format!("did you mean {near}? All of them: dewline explain"),
         None => "all of them: dewline explain".to_string(),

@@ -2,13 +2,13 @@
 
 use clap::Args;
 use dewline_lang::library::{Accepts, Basic, Default, Field, Function, Library, Parameter, Returns};
+use dewline_lang::suggest::did_you_mean;
 use dewline_lang::units;
 
 use super::units::kind;
 use crate::console::Console;
-use crate::language::{library, suggest};
 use crate::problem::{Problem, Stop};
-use crate::words::{PAGE, hang, left, list, width, wrap};
+use crate::words::{PAGE, hang, left, list, width};
 
 #[derive(Debug, Args)]
 pub struct Arguments {
@@ -17,7 +17,7 @@ pub struct Arguments {
 }
 
 pub fn functions(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
-    let library = library();
+    let library = dewline_stdlib::library();
     let text = match arguments.word.as_deref().map(str::trim) {
         None => listed(library.functions().collect()),
         Some(word) => about(&library, word)?,
@@ -59,7 +59,7 @@ fn about(library: &Library, word: &str) -> Result<String, Problem> {
         [only] if only.name.contains(&small) => return Ok(in_full(only)),
         _ => return Ok(listed(found)),
     }
-    let near = suggest(name, library.functions().map(|function| function.name));
+    let near = did_you_mean(name, library.functions().map(|function| function.name));
     Err(Problem::new(format!("there is no function \"{name}\"")).with_mend(match near {
         Some(near) => format!("did you mean {near}? All functions: dewline functions"),
         None => "all functions: dewline functions".to_string(),
@@ -83,9 +83,12 @@ fn in_full(function: &Function) -> String {
     if !function.examples.is_empty() {
         out.push_str("\nFor example\n");
         for example in &function.examples {
-            hang(&mut out, "  ", example.expression);
+            // An example of several lines is a small sheet.
+            for line in example.expression.lines() {
+                out.push_str(&format!("  {line}\n"));
+            }
             for line in example.gives.lines() {
-                out.push_str(&format!("    {line}\n"));
+                out.push_str(&format!("    gives {line}\n"));
             }
         }
     }
@@ -107,12 +110,22 @@ fn signature(function: &Function) -> String {
     };
     let parameters: Vec<String> = function.parameters.iter().map(written).collect();
     let whole = format!("{}({})", function.name, parameters.join(", "));
-    let lead = width(function.name) + 1;
     if width(&whole) <= PAGE {
         return format!("{whole}\n");
     }
-    let lines = wrap(&parameters.join(", "), PAGE - lead - 1);
-    format!("{}({})\n", function.name, lines.join(&format!("\n{}", " ".repeat(lead))))
+    let indent = width(function.name) + 1;
+    let mut out = format!("{}(", function.name);
+    let mut used = indent;
+    for (index, one) in parameters.iter().enumerate() {
+        if used > indent && used + width(one) + 2 > PAGE {
+            out.push_str(&format!("\n{}", " ".repeat(indent)));
+            used = indent;
+        }
+        let end = if index + 1 == parameters.len() { ")\n" } else { ", " };
+        out.push_str(&format!("{one}{end}"));
+        used += width(one) + 2;
+    }
+    out.lines().map(|line| format!("{}\n", line.trim_end())).collect()
 }
 
 fn takes(out: &mut String, function: &Function) {

@@ -1,9 +1,14 @@
 //! The command line: one file a command.
 
+mod calc;
+mod check;
 mod columns;
 mod explain;
 mod functions;
+mod run;
+mod runs;
 mod units;
+mod why;
 
 use std::ffi::OsString;
 
@@ -23,6 +28,14 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Compute sheets and report
+    Run(run::Arguments),
+    /// Compute one expression
+    Calc(calc::Arguments),
+    /// Check names and kinds of sheets; nothing is computed
+    Check(check::Arguments),
+    /// Show how a cell came by its value, down to the readings
+    Why(why::Arguments),
     /// Print the two table lines that fit a CSV file
     Columns(columns::Arguments),
     /// List units, or look one up
@@ -41,6 +54,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Err(error) => return misread(&error, console),
     };
     let done = match arguments.command {
+        Command::Run(arguments) => run::run(&arguments, console),
+        Command::Calc(arguments) => calc::calc(&arguments, console),
+        Command::Check(arguments) => check::check(&arguments, console),
+        Command::Why(arguments) => why::why(&arguments, console),
         Command::Columns(arguments) => columns::columns(&arguments, console),
         Command::Units(arguments) => units::units(&arguments, console),
         Command::Functions(arguments) => functions::functions(&arguments, console),
@@ -72,6 +89,12 @@ fn misread(error: &clap::Error, console: &mut Console<'_>) -> u8 {
     }
 }
 
+/// Of two exit codes the one that counts: 2 before 1 before 3 before 0.
+fn worse(one: u8, other: u8) -> u8 {
+    let weight = |code| [0, 3, 1, 2].iter().position(|&known| known == code).unwrap_or(3);
+    if weight(other) > weight(one) { other } else { one }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -80,5 +103,10 @@ mod tests {
     fn the_command_line_is_well_formed() {
         use clap::CommandFactory;
         Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn unusable_counts_before_failed_before_incomplete() {
+        assert_eq!([worse(3, 1), worse(1, 3), worse(1, 2), worse(0, 3), worse(2, 0)], [1, 1, 2, 3, 2]);
     }
 }

@@ -79,10 +79,14 @@ fn unit_in_full(unit: &Unit) -> String {
 
 /// What a unit measures, with the way its numbers are meant: `pressure point`, `length`.
 pub fn kind(unit: &Unit) -> String {
+    // A compound such as `L/m` is an area by its dimension only: it is named where its word or its group is plain.
+    let word = units::find(&unit.text).is_some();
+    let plain_group = |name: &str| matches!(name, "power" | "energy" | "force" | "viscosity");
     let named = units::all()
         .iter()
         .find(|group| group.units.iter().any(|entry| entry.dimension == unit.dimension))
-        .map(|group| group.name);
+        .map(|group| group.name)
+        .filter(|name| word || plain_group(name));
     let what = match (unit.dimension.has_points(), named) {
         (true, _) if unit.dimension == units::Dimension::PRESSURE => "pressure".to_string(),
         (true, _) => "temperature".to_string(),

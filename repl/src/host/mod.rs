@@ -9,8 +9,8 @@ use std::path::{Component, Path, PathBuf};
 
 use dewline_lang::host::{Document, Host, HostProblem, RawTable};
 use dewline_lang::limits;
+use dewline_lang::suggest::did_you_mean;
 
-use crate::language::suggest;
 use crate::problem::said;
 
 pub use table::read_table;
@@ -185,7 +185,7 @@ fn near_name(folder: Option<&Path>, name: &str) -> Option<String> {
         .filter(|name| !name.starts_with('.'))
         .collect();
     names.sort();
-    suggest(name, names.iter().map(String::as_str))
+    did_you_mean(name, names.iter().map(String::as_str)).map(str::to_string)
 }
 
 fn problem(message: String, mend: Option<&str>) -> HostProblem {

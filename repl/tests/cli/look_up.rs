@@ -36,5 +36,7 @@ fn columns_prints_a_table_that_the_language_reads() {
     bench.file("indoor.csv", csv);
     let left = bench.run(&["columns", "indoor.csv"]).ends_with_code(0);
     assert!(left.out.starts_with("table indoor from \"indoor.csv\"\n"), "{}", left.out);
+    bench.file("job.dew", left.out + "worst = max(taken(indoor.ch_1))\n");
+    bench.run(&["run", "job.dew"]).ends_with_code(3).prints("341 micron");
     bench.run(&["columns", "none.csv"]).ends_with_code(2).says("no file");
 }

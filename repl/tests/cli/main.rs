@@ -1,7 +1,12 @@
 //! The built program as its users meet it: exit codes, streams, files.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod bad_input;
+mod exit_codes;
 mod look_up;
+mod output;
+mod settings;
+mod streams;
 
 use std::io::Write;
 use std::path::Path;
@@ -104,4 +109,13 @@ impl Left {
         assert!(self.out.contains(text), "no {text:?} in\n{}", self.out);
         self
     }
+}
+
+const PASSING: &str = "sheet \"Riser B\"\nstage \"Test\"\n  input start = 550.0 psig \"by the plan\"\n  \
+     reading end_pressure = 549.0 psig\n  drop : psi = start - end_pressure\n  \
+     require \"holds pressure\" drop within ± 3 psi\nend\n";
+
+/// [`PASSING`] with another reading.
+fn sheet_reading(reading: &str) -> String {
+    PASSING.replace("= 549.0 psig", reading)
 }

@@ -1,0 +1,45 @@
+//! `dewline check`: names and kinds only.
+
+use clap::Args;
+use dewline_lang::job;
+
+use crate::console::Console;
+use crate::draw::draw;
+use crate::host::FolderHost;
+use crate::problem::{Problem, Stop};
+use crate::words::plain;
+
+#[derive(Debug, Args)]
+pub struct Arguments {
+    /// Sheets; `-` is standard input
+    #[arg(required = true, value_name = "SHEET")]
+    sheets: Vec<String>,
+}
+
+pub fn check(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
+    let library = dewline_stdlib::library();
+    let mut code = 0;
+    for sheet in &arguments.sheets {
+        let (host, document) = match FolderHost::open(sheet, &mut console.input) {
+            Ok(opened) => opened,
+            Err(problem) => {
+                console.say(&Problem::from(problem).text());
+                code = 2;
+                continue;
+            }
+        };
+        let checked = job::check(&library, &host, &document.name, &document.text);
+        if !checked.diagnostics.is_empty() {
+            console.say(&draw(&checked.sources, &checked.diagnostics, console.err_paint));
+        }
+        let word = if checked.job.is_some() {
+            console.out_paint.good("usable")
+        } else {
+            code = 2;
+            console.out_paint.bad("UNUSABLE")
+        };
+        writeln!(console.out, "{}: {word}", plain(&document.name))?;
+        console.out.flush()?;
+    }
+    Ok(code)
+}

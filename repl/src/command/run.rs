@@ -1,0 +1,113 @@
+//! `dewline run`: computes sheets and reports.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::runs::each;
+use crate::console::Console;
+use crate::output::NewFile;
+use crate::paint::Paint;
+use crate::problem::{Problem, Stop};
+use crate::report::{Format, Look, Reporter, write_folder};
+use crate::settings;
+
+#[derive(Debug, Args)]
+pub struct Arguments {
+    /// Sheets; `-` is standard input
+    #[arg(required = true, value_name = "SHEET")]
+    sheets: Vec<String>,
+    /// Sets an input, a reading or an open table
+    #[arg(long = "set", value_name = "NAME=VALUE", value_parser = settings::split)]
+    set: Vec<(String, String)>,
+    /// Sets what a file says: an object of names and values (.json), or one run a row (.csv)
+    #[arg(long, value_name = "FILE")]
+    set_from: Option<String>,
+    /// text, markdown, json or csv; if not given, what the ending of --out says, else text
+    #[arg(long, value_parser = Format::named)]
+    format: Option<Format>,
+    /// Writes the report to this file; for csv a folder (ending in /) takes all tables
+    #[arg(long, value_name = "FILE")]
+    out: Option<String>,
+    /// The verdict and what does not hold, nothing else
+    #[arg(long)]
+    quiet: bool,
+}
+
+pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
+    let target = target(arguments)?;
+    let runs = settings::runs(arguments.set_from.as_deref(), &arguments.set)?;
+    let format = match (&arguments.format, &target) {
+        (Some(format), _) => *format,
+        (None, Target::Folder(_)) => Format::Csv,
+        (None, Target::File(path)) => Format::of_ending(path)?,
+        (None, Target::Output) => Format::Text,
+    };
+    let many = arguments.sheets.len() * runs.len() > 1;
+    let mut look = Look {
+        format,
+        quiet: arguments.quiet,
+        paint: console.out_paint,
+        many,
+        errors_seen: console.out_terminal && console.err_terminal,
+    };
+    match target {
+        Target::Output => {
+            // The reporter holds the output while messages go to the other stream.
+            let mut out = std::mem::replace(&mut console.out, Box::new(std::io::sink()));
+            let mut reporter = Reporter::new(&mut *out, look);
+            let code = each(&arguments.sheets, &runs, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?));
+            let ended = match code {
+                Ok(_) => reporter.finish(),
+                Err(_) => Ok(()),
+            };
+            console.out = out;
+            ended?;
+            code
+        }
+        Target::File(path) => {
+            look.paint = Paint::new(false);
+            look.errors_seen = false;
+            let mut file = NewFile::begin(Path::new(&path))?;
+            let mut reporter = Reporter::new(&mut file, look);
+            let code = each(&arguments.sheets, &runs, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?))?;
+            reporter.finish()?;
+            file.finish()?;
+            Ok(code)
+        }
+        Target::Folder(folder) => {
+            let mut number = 0;
+            each(&arguments.sheets, &runs, console, &mut |_, outcome| {
+                number += 1;
+                let folder = if many { folder.join(number.to_string()) } else { folder.clone() };
+                Ok(write_folder(&folder, outcome)?)
+            })
+        }
+    }
+}
+
+/// Where the report goes.
+enum Target {
+    Output,
+    File(String),
+    Folder(PathBuf),
+}
+
+fn target(arguments: &Arguments) -> Result<Target, Problem> {
+    let Some(out) = arguments.out.as_deref().filter(|&out| out != "-") else { return Ok(Target::Output) };
+    let folder = out.ends_with('/') || Path::new(out).is_dir();
+    if folder && matches!(arguments.format, None | Some(Format::Csv)) {
+        return Ok(Target::Folder(PathBuf::from(out)));
+    }
+    let used = arguments.sheets.iter().chain(&arguments.set_from);
+    let same = |one: &String| one == out || same_file(Path::new(one), Path::new(out));
+    if let Some(used) = used.into_iter().find(|&one| same(one)) {
+        return Err(Problem::new(format!("--out {out} would overwrite \"{used}\", which the run reads"))
+            .with_mend("give the report a name of its own"));
+    }
+    Ok(Target::File(out.to_string()))
+}
+
+fn same_file(one: &Path, other: &Path) -> bool {
+    matches!((one.canonicalize(), other.canonicalize()), (Ok(one), Ok(other)) if one == other)
+}

@@ -1,0 +1,55 @@
+//! A progress bar for long work, on a terminal only. The clock decides what is drawn, never a result.
+
+use std::time::{Duration, Instant};
+
+use indicatif::{ProgressBar, ProgressStyle};
+
+/// Work that takes less is not worth a bar.
+const PATIENCE: Duration = Duration::from_secs(1);
+
+/// How far a row of runs has come.
+pub struct Progress {
+    total: usize,
+    done: usize,
+    began: Instant,
+    wanted: bool,
+    bar: Option<ProgressBar>,
+}
+
+impl Progress {
+    /// Begins; nothing is drawn yet.
+    pub fn new(total: usize, terminal: bool) -> Progress {
+        Progress { total, done: 0, began: Instant::now(), wanted: terminal && total > 1, bar: None }
+    }
+
+    /// So many more runs are done.
+    pub fn step(&mut self, runs: usize) {
+        self.done += runs;
+        if self.bar.is_none() && self.wanted && self.done < self.total && self.began.elapsed() > PATIENCE {
+            let bar = ProgressBar::new(self.total as u64);
+            if let Ok(style) = ProgressStyle::with_template("{pos} of {len} runs [{bar:30}] {eta} left") {
+                bar.set_style(style.progress_chars("=> "));
+            }
+            self.bar = Some(bar);
+        }
+        if let Some(bar) = &self.bar {
+            bar.set_position(self.done as u64);
+        }
+    }
+
+    /// Takes the bar away while something is printed.
+    pub fn aside(&self, print: impl FnOnce()) {
+        match &self.bar {
+            Some(bar) => bar.suspend(print),
+            None => print(),
+        }
+    }
+}
+
+impl Drop for Progress {
+    fn drop(&mut self) {
+        if let Some(bar) = &self.bar {
+            bar.finish_and_clear();
+        }
+    }
+}

@@ -1,0 +1,161 @@
+//! Values given on the command line and from files, as typed.
+
+use dewline_lang::diagnostic::{Diagnostic, settings as codes};
+use dewline_lang::host::RawTable;
+use serde_json::Value;
+
+use crate::host::{read_data_file, read_table, read_text};
+use crate::problem::Problem;
+
+/// Names with the texts of their values.
+pub type Values = Vec<(String, String)>;
+
+/// One run of a sheet.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct RunSettings {
+    /// Which row it is, in words; empty for the only run.
+    pub name: String,
+    /// What is set.
+    pub values: Values,
+}
+
+/// Splits `name=value` at the first `=`.
+pub fn split(text: &str) -> Result<(String, String), String> {
+    match text.split_once('=') {
+        Some((name, value)) if !name.trim().is_empty() => Ok((name.trim().to_string(), value.trim().to_string())),
+        _ => Err("write the name, `=` and the value: --set 'end_pressure=556 psig'".to_string()),
+    }
+}
+
+/// The runs that a file asks for: one of a JSON object, one a row of a CSV file. What `--set` says holds in each and wins.
+pub fn runs(from: Option<&str>, set: &[(String, String)]) -> Result<Vec<RunSettings>, Problem> {
+    let mut runs = match from {
+        None => vec![RunSettings::default()],
+        Some(path) if path.to_lowercase().ends_with(".json") => vec![from_json(path)?],
+        Some(path) if path.to_lowercase().ends_with(".csv") => from_csv(path)?,
+        Some(path) => {
+            return Err(Problem::new(format!("\"{path}\" is neither JSON nor CSV by its name"))
+                .with_mend("name a file that ends in .json (one run) or .csv (one run a row)"));
+        }
+    };
+    for run in &mut runs {
+        run.values.retain(|(name, _)| !set.iter().any(|(other, _)| other == name));
+        run.values.extend_from_slice(set);
+    }
+    Ok(runs)
+}
+
+/// Whether a value from outside could not be used, so that nothing that was computed is an answer to what was asked.
+pub fn refused(diagnostics: &[Diagnostic]) -> bool {
+    let codes = [codes::UNKNOWN_SETTING.id, codes::BAD_SETTING.id, codes::SET_A_CELL.id];
+    diagnostics.iter().any(|one| codes.contains(&one.code.id))
+}
+
+fn from_json(path: &str) -> Result<RunSettings, Problem> {
+    let text = read_text(path, read_data_file(path)?, false)?;
+    let bad = |message: String| Problem::new(message).with_mend("write {\"end_pressure\": \"556 psig\"}");
+    match serde_json::from_str(&text) {
+        Ok(Value::Object(fields)) => {
+            let mut values = Values::new();
+            for (name, value) in &fields {
+                add_json(path, &mut values, name, value)?;
+            }
+            Ok(RunSettings { name: String::new(), values })
+        }
+        Ok(_) => Err(bad(format!("\"{path}\" does not hold an object of names and values"))),
+        Err(error) => Err(bad(format!("\"{path}\" is not JSON: {error}"))),
+    }
+}
+
+/// A value by its name; an object inside gives `name.field`, so that a filled sheet's inputs can stand together.
+fn add_json(path: &str, values: &mut Values, name: &str, value: &Value) -> Result<(), Problem> {
+    let text = match value {
+        Value::Object(fields) => {
+            // The JSON reader bounds how deep objects lie in one another.
+            return fields
+                .iter()
+                .try_for_each(|(field, value)| add_json(path, values, &format!("{name}.{field}"), value));
+        }
+        Value::String(text) => text.clone(),
+        Value::Number(number) => number.to_string(),
+        Value::Bool(flag) => flag.to_string(),
+        Value::Null => "?".to_string(),
+        Value::Array(_) => {
+            return Err(Problem::new(format!("\"{name}\" in \"{path}\" is a list; a value is one text or number"))
+                .with_mend("repeated readings are one text: \"61.0, 61.2, 60.9 degF\""));
+        }
+    };
+    values.push((name.to_string(), text));
+    Ok(())
+}
+
+fn from_csv(path: &str) -> Result<Vec<RunSettings>, Problem> {
+    let table = read_table(path.to_string(), path, read_data_file(path)?)?;
+    let columns: Vec<(String, Option<String>)> = table.headers.iter().map(|header| name_and_unit(header)).collect();
+    if table.rows.is_empty() {
+        return Err(Problem::new(format!("\"{path}\" has no rows")).with_mend("each row after the header is one run"));
+    }
+    table.rows.iter().map(|row| from_row(path, &table, &columns, row)).collect()
+}
+
+fn from_row(
+    path: &str,
+    table: &RawTable,
+    columns: &[(String, Option<String>)],
+    row: &dewline_lang::host::RawRow,
+) -> Result<RunSettings, Problem> {
+    if row.fields.len() > table.headers.len() {
+        let (fields, headers) = (row.fields.len(), table.headers.len());
+        return Err(Problem::new(format!("line {} of \"{path}\" has {fields} fields for {headers} columns", row.line)));
+    }
+    let mut values = Values::new();
+    for ((name, unit), field) in columns.iter().zip(&row.fields) {
+        // A blank field leaves the value as the sheet has it.
+        if field.is_empty() || name.is_empty() {
+            continue;
+        }
+        let value = match unit {
+            Some(unit) if field.parse::<f64>().is_ok() => format!("{field} {unit}"),
+            _ => field.clone(),
+        };
+        values.push((name.clone(), value));
+    }
+    Ok(RunSettings { name: format!("{path} line {}", row.line), values })
+}
+
+/// `end_pressure [psig]` is the name `end_pressure` and the unit `psig`.
+pub fn name_and_unit(header: &str) -> (String, Option<String>) {
+    match header.trim().strip_suffix(']').and_then(|inside| inside.rsplit_once('[')) {
+        Some((name, unit)) => (name.trim().to_string(), Some(unit.trim().to_string())),
+        None => (header.trim().to_string(), None),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn a_setting_is_split_at_its_first_equals_sign() {
+        assert_eq!(split("a = b=c").unwrap(), ("a".to_string(), "b=c".to_string()));
+        assert!(split("=3").is_err() && split("a").is_err());
+    }
+
+    #[test]
+    fn a_header_gives_name_and_unit() {
+        assert_eq!(name_and_unit("end_pressure [psig]"), ("end_pressure".to_string(), Some("psig".to_string())));
+        assert_eq!(name_and_unit("tag"), ("tag".to_string(), None));
+    }
+
+    #[test]
+    fn objects_inside_objects_name_the_inputs_of_filled_sheets() {
+        let mut values = Values::new();
+        let value = serde_json::json!({"end_pressure": "556 psig", "count": 3, "on": true, "later": null});
+        add_json("a.json", &mut values, "riser_b", &value).unwrap();
+        let texts: Vec<String> = values.iter().map(|(name, value)| format!("{name}={value}")).collect();
+        let expected = ["riser_b.count=3", "riser_b.end_pressure=556 psig", "riser_b.later=?", "riser_b.on=true"];
+        assert_eq!(texts, expected);
+        assert!(add_json("a.json", &mut values, "x", &serde_json::json!([1])).is_err());
+    }
+}

@@ -1,0 +1,99 @@
+//! Reports in files, and the outcome against its schema.
+
+use crate::{Bench, PASSING, sheet_reading};
+
+fn outcome(bench: &Bench, arguments: &[&str]) -> serde_json::Value {
+    let left = bench.run(arguments);
+    let outcome: serde_json::Value = serde_json::from_str(&left.out).unwrap();
+    let schema = include_str!("../../schema/outcome-1.schema.json");
+    let validator = jsonschema::draft202012::new(&serde_json::from_str(schema).unwrap()).unwrap();
+    let errors: Vec<String> =
+        validator.iter_errors(&outcome).map(|error| format!("{}: {error}", error.instance_path())).collect();
+    assert!(errors.is_empty(), "{}", errors.join("\n"));
+    outcome
+}
+
+#[test]
+fn the_outcome_fits_its_schema() {
+    let rich = "sheet \"Rich\"\ninstrument clamp \"pipe clamp\"\n  accuracy ± 1 F°\n  serial \"PC-4\"\n\
+        reading pipe = 52.0 degF by clamp at 2026-03-14T07:40\nreading air : degF ± 1 F°\n\
+        split : F° = pipe - air\nnote \"{pipe} at the pipe\"\nstage \"Run\"\n  table indoor\n    tag | gas_pipe\n    \
+        text | degF by clamp\n    \"Exam 1\" | 52.3\n    \"Exam 2\" | ?\n    over : F° = gas_pipe - 45 degF\n    \
+        require each \"superheat\" over within 5 .. 15 F°\n  end\n  confirm \"soap\"\n  advise \"warm\" pipe >= 60 degF\n  \
+        chart line \"pipes\" indoor.tag, indoor.gas_pipe\nend\nstage \"Next\" after \"Run\"\n  require \"never\" pipe < 0 degF\nend\n";
+    for text in [PASSING, &sheet_reading("= 540 psig"), &sheet_reading(": psig"), rich, "a = 1 ft / (2 ft - 2 ft)\n"] {
+        let bench = Bench::with_sheet(text);
+        outcome(&bench, &["run", "job.dew", "--format", "json"]);
+    }
+    let unusable = outcome(&Bench::with_sheet("a = 3 ft + 1 lb\n"), &["run", "job.dew", "--format", "json"]);
+    assert_eq!(unusable["verdict"], "unusable");
+    assert_eq!(unusable["errors"][0]["place"].as_str().unwrap().split(':').next(), Some("job.dew"));
+}
+
+#[test]
+fn the_outcome_knows_the_sheet_and_its_numbers() {
+    let bench = Bench::with_sheet(PASSING);
+    let outcome = outcome(&bench, &["run", "job.dew", "--format", "json"]);
+    let cells = outcome["cells"].as_array().unwrap();
+    let drop = cells.iter().find(|cell| cell["name"] == "drop").unwrap();
+    assert!((drop["si"].as_f64().unwrap() - 6_894.757_293_168_36).abs() < 1e-6, "{drop}");
+    assert_eq!(drop["shown"]["unit"], "psi");
+    assert_eq!(outcome["sheet"]["title"], "Riser B");
+    assert_eq!(outcome["sheet"]["sha256"].as_str().unwrap().len(), 64);
+    assert_eq!(outcome["verdict"], "passed");
+}
+
+#[test]
+fn the_ending_chooses_the_format_and_nothing_is_left_beside() {
+    let bench = Bench::with_sheet(PASSING);
+    for (file, begins) in [
+        ("a.txt", "Riser B\n"),
+        ("a.md", "# Riser B\n"),
+        ("a.json", "{\n  \"format\": \"dewline-outcome/1\""),
+        ("a.csv", "sheet,verdict,"),
+    ] {
+        let left = bench.run(&["run", "job.dew", "--out", file]).ends_with_code(0);
+        assert!(left.out.is_empty());
+        assert!(bench.read(file).starts_with(begins), "{}", bench.read(file));
+    }
+    assert_eq!(bench.names(), ["a.csv", "a.json", "a.md", "a.txt", "job.dew"]);
+    bench.run(&["run", "job.dew", "--out", "a.html"]).ends_with_code(2).says("text, markdown, json, csv");
+    bench.run(&["run", "job.dew", "--format", "xlsx"]).ends_with_code(2).says("text, markdown, json, csv");
+    bench.run(&["run", "job.dew", "--out", "-"]).ends_with_code(0).prints("Riser B");
+}
+
+#[test]
+fn a_folder_takes_all_tables() {
+    let table = "table rise\n  time | pressure\n  min | micron\n  0 | 312\n  5 | 341\nend\n";
+    let bench = Bench::with_sheet(table);
+    bench.run(&["run", "job.dew", "--out", "tables/"]).ends_with_code(0);
+    assert_eq!(bench.read("tables/table-rise.csv"), "time [min],pressure [micron]\n0,312\n5,341\n");
+    assert!(bench.read("tables/checks.csv").starts_with("stage,label,"));
+    assert!(bench.read("tables/cells.csv").starts_with("sheet,verdict,"));
+}
+
+#[test]
+fn a_report_never_overwrites_what_the_run_reads() {
+    let bench = Bench::with_sheet(PASSING);
+    bench.run(&["run", "job.dew", "--out", "./job.dew", "--format", "text"]).ends_with_code(2).says("overwrite");
+    assert_eq!(bench.read("job.dew"), PASSING);
+    bench.run(&["run", "job.dew", "--out", "no/such/a.txt"]).ends_with_code(2).says("cannot be written");
+}
+
+#[test]
+fn an_old_report_does_not_outlive_a_sheet_that_broke() {
+    let bench = Bench::with_sheet(PASSING);
+    bench.run(&["run", "job.dew", "--out", "a.txt"]).ends_with_code(0);
+    bench.file("job.dew", "a = 3 ft + 1 lb\n");
+    bench.run(&["run", "job.dew", "--out", "a.txt"]).ends_with_code(2);
+    assert!(bench.read("a.txt").contains("UNUSABLE"));
+}
+
+#[test]
+fn markdown_and_quiet_say_the_verdict() {
+    let bench = Bench::with_sheet(&sheet_reading("= 540.0 psig"));
+    bench.run(&["run", "job.dew", "--format", "markdown"]).ends_with_code(1).prints("**FAILED.**").prints("| Test |");
+    let left = bench.run(&["run", "job.dew", "--quiet"]).ends_with_code(1);
+    assert!(left.out.lines().count() < 12, "{}", left.out);
+    left.prints("holds pressure");
+}

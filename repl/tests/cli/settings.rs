@@ -1,0 +1,47 @@
+//! Values from outside: `--set` and `--set-from`.
+
+use crate::{Bench, sheet_reading};
+
+fn bench() -> Bench {
+    Bench::with_sheet(&sheet_reading(": psig"))
+}
+
+#[test]
+fn a_reading_is_set_on_the_command_line() {
+    bench().run(&["run", "job.dew", "--set", "end_pressure=549 psig"]).ends_with_code(0).prints("549 psig");
+    bench().run(&["run", "job.dew", "--set", "end_pressure = 540 psig ± 1 psi"]).ends_with_code(1);
+}
+
+#[test]
+fn what_cannot_be_set_is_said_at_its_place() {
+    bench().run(&["run", "job.dew", "--set", "end_presure=549 psig"]).ends_with_code(2).says("end_pressure");
+    bench().run(&["run", "job.dew", "--set", "end_pressure=549 kg"]).ends_with_code(2).says("end_pressure");
+    bench().run(&["run", "job.dew", "--set", "drop=1 psi"]).ends_with_code(2).says("drop");
+}
+
+#[test]
+fn an_object_sets_one_run_and_the_command_line_wins() {
+    let bench = bench();
+    bench.file("taken.json", r#"{"end_pressure": "540 psig"}"#);
+    bench.run(&["run", "job.dew", "--set-from", "taken.json"]).ends_with_code(1);
+    let both = ["run", "job.dew", "--set-from", "taken.json", "--set", "end_pressure=549 psig"];
+    bench.run(&both).ends_with_code(0);
+    bench.file("taken.json", "[1]");
+    bench.run(&["run", "job.dew", "--set-from", "taken.json"]).ends_with_code(2).says("taken.json");
+    bench.file("taken.json", "{\"end_pressure\": ");
+    bench.run(&["run", "job.dew", "--set-from", "taken.json"]).ends_with_code(2).says("is not JSON");
+}
+
+#[test]
+fn each_row_is_one_run() {
+    let bench = bench();
+    bench.file("runs.csv", "end_pressure [psig]\n549\n540\n\"548 psig ± 1 psi\"\n");
+    let left = bench.run(&["run", "job.dew", "--set-from", "runs.csv", "--quiet"]).ends_with_code(1);
+    assert_eq!(left.out.matches("PASSED").count(), 2, "{}", left.out);
+    left.prints("runs.csv line 3");
+    let left = bench.run(&["run", "job.dew", "--set-from", "runs.csv", "--format", "json"]).ends_with_code(1);
+    let list: serde_json::Value = serde_json::from_str(&left.out).unwrap();
+    assert_eq!(list.as_array().unwrap().len(), 3);
+    bench.file("runs.xlsx", "x");
+    bench.run(&["run", "job.dew", "--set-from", "runs.xlsx"]).ends_with_code(2).says("neither JSON nor CSV");
+}
