@@ -1,10 +1,15 @@
 //! The declarations of the nitrogen functions.
 
-use dewline_lang::library::{Accepts, Argument, Arguments, Basic, Body, Failure, Function, Returns, Value, parameter};
+use dewline_lang::library::{
+    Accepts, Argument, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, parameter,
+};
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
+use super::standing_declared::standing_test;
 use super::test_gas::test_gas;
 use super::trapped::{Zone, ideal_pressure, trapped_pressure as at_constant_density, zoned_pressure};
+use super::{gas_declared, purge_declared};
+use crate::refrigerant::Gas;
 use crate::refusal::refused;
 use crate::seam::{given, maybe, quantity};
 
@@ -12,9 +17,36 @@ use crate::seam::{given, maybe, quantity};
 pub const NITROGEN: &str = "Nitrogen shuts out air without warning: ventilate, watch oxygen. Regulator and relief, \
                             cylinder upright. Never oxygen, air or acetylene.";
 
+/// Printed with what rests on a valve being open.
+pub const COMMAND: &str = "A command sent is not a valve open. Power on before charge shuts valves in many systems; a good \
+                           vacuum or held pressure then proves only the part reached.";
+
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![trapped_pressure()]
+    let mut all = vec![trapped_pressure(), standing_test()];
+    all.extend(purge_declared::functions());
+    all.extend(gas_declared::functions());
+    all
+}
+
+/// The gas of the call, nitrogen unless said.
+pub(super) fn gas(arguments: &Arguments<'_>) -> Result<Gas, Failure> {
+    test_gas(gas_name(arguments))
+}
+
+/// Its name.
+pub(super) fn gas_name<'a>(arguments: &Arguments<'a>) -> &'a str {
+    arguments.text("gas").unwrap_or("nitrogen")
+}
+
+/// The volume of a system.
+pub(super) fn volume() -> Parameter {
+    parameter("volume", Accepts::unit("L"), "volume of the system").within("0.001 L", "100000 L")
+}
+
+/// The temperature of a gas, 20 °C unless said.
+pub(super) fn room_temperature() -> Parameter {
+    parameter("temperature", Accepts::unit("degC"), "of the gas").within("-60 degC", "120 degC").or("20 degC")
 }
 
 fn trapped_pressure() -> Function {
@@ -105,14 +137,14 @@ fn zones(arguments: &Arguments<'_>) -> Result<Vec<Zone>, Failure> {
         .collect())
 }
 
-fn temperature(name: &'static str, about: &'static str) -> dewline_lang::library::Parameter {
+fn temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-60 degC", "120 degC")
 }
 
-fn zone(name: &'static str, about: &'static str) -> dewline_lang::library::Parameter {
+fn zone(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::column("degC"), about).within("-60 degC", "120 degC").optional()
 }
 
-fn atmosphere(name: &'static str, about: &'static str) -> dewline_lang::library::Parameter {
+fn atmosphere(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("kPaa"), about).within("20 kPaa", "120 kPaa").optional()
 }

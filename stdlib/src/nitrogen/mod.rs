@@ -1,6 +1,13 @@
-//! Dry nitrogen: standing pressure test, purge, cylinders.
+//! Dry nitrogen: purge before the flame, standing pressure test, cylinders.
 
+mod branch;
 mod declared;
+mod gas_declared;
+mod purge;
+mod purge_declared;
+pub mod standing;
+mod standing_declared;
+mod stored;
 pub mod test_gas;
 pub mod trapped;
 

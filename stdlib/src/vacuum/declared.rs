@@ -196,7 +196,7 @@ fn pull_time() -> Function {
     .takes(
         parameter("ultimate", Accepts::unit("Pa"), "pressure that the pump reaches shut off")
             .within("0.001 Pa", "1000 Pa")
-            .or("0 Pa"),
+            .or("0.001 Pa"),
     )
     .takes(parameter("ideal", Accepts::One(Basic::Flag), "true: the textbook figure without hoses").or("false"))
     .equation("dp/dt = −q/V; q through C = 135·d⁴·p̄/L + 12.1·d³/L (L/s; cm, mbar) in series with the pump")
