@@ -8,7 +8,7 @@ use crate::host::{Document, Host, HostProblem, RawTable};
 use crate::library::Library;
 use crate::outcome::Outcome;
 use crate::plan::{Plan, SlotSource};
-use crate::source::Sources;
+use crate::source::{Sources, Span};
 use crate::{kinds, names};
 
 pub use crate::engine::{Settings, Why};
@@ -46,6 +46,9 @@ pub fn check(library: &Library, host: &dyn Host, name: &str, text: &str) -> Chec
     let mut diagnostics = Vec::new();
     let files = names::read_files(host, &mut sources, name, text, &mut diagnostics);
     let (plan, mut more) = kinds::compile(&files, &sources, library);
+    // What could not be read is judged no further: one mistake, one message.
+    let unread: Vec<Span> = diagnostics.iter().map(Diagnostic::span).collect();
+    more.retain(|later| !unread.iter().any(|place| place.holds(later.span())));
     diagnostics.append(&mut more);
     diagnostics.sort_by_key(|diagnostic| diagnostic.span());
     diagnostics.dedup();

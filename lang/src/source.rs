@@ -30,6 +30,11 @@ impl Span {
         Span { file: self.file, start: self.start.min(other.start), end: self.end.max(other.end) }
     }
 
+    /// Whether another place lies inside this one.
+    pub fn holds(self, other: Span) -> bool {
+        self.file == other.file && self.start <= other.start && other.end <= self.end
+    }
+
     /// The bytes as a range.
     pub fn range(self) -> std::ops::Range<usize> {
         self.start as usize..self.end as usize

@@ -94,7 +94,8 @@ fn a_csv_that_is_not_there_or_outside() {
 #[test]
 fn quoted_commas_a_mark_at_the_beginning_and_carriage_returns_are_fine() {
     let folder = Folder::new();
-    let left = folder.run_with_data("\u{feff}note,time,pressure\r\n\"valve shut, pump off\",0,300\r\n\"a \"\"b\"\"\",5,310\r\n");
+    let left = folder
+        .run_with_data("\u{feff}note,time,pressure\r\n\"valve shut, pump off\",0,300\r\n\"a \"\"b\"\"\",5,310\r\n");
     assert_eq!(left.code, 0, "{left:?}");
     assert!(left.out.contains("310"), "{}", left.out);
     let sheet = folder.put("windows.dew", "\u{feff}a = 1 psi\r\nb = a + 1 psi\r\n");

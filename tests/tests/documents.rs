@@ -19,7 +19,13 @@ fn fences<'a>(document: &'a str, kind: &str) -> Vec<&'a str> {
 }
 
 fn name_of(line: &str) -> &str {
-    line.split(['=', ':']).next().unwrap_or("").trim().trim_start_matches("input ").trim_start_matches("reading ").trim()
+    line.split(['=', ':'])
+        .next()
+        .unwrap_or("")
+        .trim()
+        .trim_start_matches("input ")
+        .trim_start_matches("reading ")
+        .trim()
 }
 
 #[test]

@@ -31,7 +31,8 @@ fn own_functions_serve_a_sheet() {
 #[test]
 fn own_functions_are_checked_like_any_other() {
     let library = own_functions::library();
-    let told = errors(&library, "a = driven_speed(1750 1/min, 4 psi, 8 in)\nb = filter_state(0.6 inH2O, grade = \"rough\")");
+    let told =
+        errors(&library, "a = driven_speed(1750 1/min, 4 psi, 8 in)\nb = filter_state(0.6 inH2O, grade = \"rough\")");
     assert_eq!(told.len(), 2, "{told:?}");
     assert!(told[0].contains("driver"), "{told:?}");
     assert!(told[1].contains("coarse"), "{told:?}");

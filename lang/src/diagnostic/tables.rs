@@ -29,4 +29,6 @@ codes! { "tables and files";
         "`interpolate` reads between the rows of a table, never beyond its ends.";
     NOT_STEADY = "D0512", "a column to read along goes up and down",
         "`interpolate` needs a first column that rises from row to row, or falls from row to row.";
+    ROWS_TWICE = "D0513", "a table has rows of its own and a file",
+        "A table takes its rows from the sheet or from a file (`from \"hold.csv\"`), never from both.";
 }

@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 
 use super::run::{FillRun, Run};
+use super::shown;
 use crate::moment::Moment;
 use crate::outcome::{CheckVerdict, Outcome};
 use crate::plan::{SitePlan, SlotSource};
@@ -18,7 +19,12 @@ pub fn assumptions(run: &Run) -> Vec<String> {
 }
 
 fn uses_atmosphere(run: &Run) -> bool {
-    run.plan.uses_atmosphere || children(run).into_iter().any(uses_atmosphere)
+    let plan = &run.plan;
+    let columns = plan.tables.iter().flat_map(|table| &table.columns).map(|column| &column.typing);
+    let mut shown = plan.slots.iter().map(|slot| &slot.typing).chain(columns);
+    plan.uses_atmosphere
+        || shown.any(|typing| shown::needs_atmosphere(typing, plan.system))
+        || children(run).into_iter().any(uses_atmosphere)
 }
 
 fn children(run: &Run) -> Vec<&Run> {

@@ -35,6 +35,20 @@ pub fn wish(typing: &Typing, system: Option<UnitSystem>) -> Wish {
     }
 }
 
+/// Whether a value is turned from gauge to absolute, or the other way, only to be shown.
+pub fn needs_atmosphere(typing: &Typing, system: Option<UnitSystem>) -> bool {
+    let points = match &typing.kind {
+        Kind::Record(record) => {
+            return record.fields.iter().any(|field| {
+                let typing = Typing { kind: field.kind.clone(), datum: Datum::Absolute, wish: field.wish.clone() };
+                needs_atmosphere(&typing, system)
+            });
+        }
+        kind => kind.is_pressure_point(),
+    };
+    points && wish(typing, system).units.iter().any(|unit| unit.needs_atmosphere() != (typing.datum == Datum::Gauge))
+}
+
 /// How a distance between two values shown so is shown: points in `psig` lie so many `psi` apart.
 pub fn distance_wish(typing: &Typing, system: Option<UnitSystem>) -> Option<Wish> {
     let wish = wish(typing, system);

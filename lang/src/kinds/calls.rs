@@ -444,7 +444,7 @@ impl Checker<'_, '_> {
         for (parameter, given) in define.parameters.iter().zip(matched) {
             match given {
                 Some(expr) => {
-                    let typed = self.value(expr, scope);
+                    let typed = self.value(expr, &scope.with_columns());
                     arguments.push(GivenArgument::Typed(typed));
                 }
                 None if parameter.default.is_some() => arguments.push(GivenArgument::Default),

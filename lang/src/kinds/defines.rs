@@ -240,6 +240,28 @@ impl Checker<'_, '_> {
         Some(self.routines.len() - 1)
     }
 
+    /// A definition that nothing calls is still read: its names must exist, its kinds go together as far as they are
+    /// known without a call.
+    pub(super) fn check_uncalled_definitions(&mut self) {
+        let called: Vec<String> = self.routines.iter().map(|compiled| compiled.name.clone()).collect();
+        let uncalled: Vec<String> =
+            self.directory.defines.keys().filter(|name| !called.contains(name)).cloned().collect();
+        for name in uncalled {
+            let Some(&(_, define)) = self.directory.defines.get(&name) else { continue };
+            let span = define.name.span;
+            let arguments: Vec<Option<(Typed, bool)>> = define
+                .parameters
+                .iter()
+                .map(|parameter| {
+                    let kind = parameter.annotation.as_ref().map_or(Kind::Unknown, |one| self.annotated(one).kind);
+                    let typed = Typed { kind, ..Typed::unknown(parameter.name.span) };
+                    Some((typed, parameter.annotation.is_some()))
+                })
+                .collect();
+            self.compile(&name, define, &arguments, &[], span);
+        }
+    }
+
     fn count_calls(&mut self, more: u64, span: Span) {
         let before = self.calls;
         self.calls = before.saturating_add(more);

@@ -46,7 +46,7 @@ impl Checker<'_, '_> {
     pub(super) fn annotate(&mut self, typed: Typed, annotation: &Annotation) -> Typed {
         let wanted = self.annotated(annotation);
         let span = typed.span();
-        self.check_word(&typed, &wanted.kind);
+        let typed = self.chosen(typed, &wanted.kind);
         let own = typed.wish.clone();
         match self.settled(typed, &wanted.kind, annotation.span) {
             Some(settled) => Typed { wish: wanted.wish.or(own), ..settled },
@@ -54,11 +54,10 @@ impl Checker<'_, '_> {
         }
     }
 
-    /// A written text against the words allowed.
-    fn check_word(&mut self, typed: &Typed, wanted: &Kind) {
-        if let (Kind::Text(Some(words)), crate::plan::Op::Text(word)) = (wanted, &typed.node.op)
-            && !words.iter().any(|one| **one == **word)
-        {
+    /// A written text where one of certain words is wanted: one of them, or an error.
+    pub(super) fn chosen(&mut self, typed: Typed, wanted: &Kind) -> Typed {
+        let (Kind::Text(Some(words)), crate::plan::Op::Text(word)) = (wanted, &typed.node.op) else { return typed };
+        if !words.iter().any(|one| **one == **word) {
             let listed: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
             self.report(
                 Diagnostic::error(
@@ -69,7 +68,9 @@ impl Checker<'_, '_> {
                 )
                 .with_mend(format!("one of {}", listed.join(", "))),
             );
+            return Typed::unknown(typed.span());
         }
+        Typed { kind: wanted.clone(), ..typed }
     }
 
     /// An input, a reading, or the site.
@@ -147,7 +148,7 @@ impl Checker<'_, '_> {
             }
             Some(known) => {
                 let wanted = known.kind.clone();
-                self.check_word(&value, &wanted);
+                let value = self.chosen(value, &wanted);
                 let place = given.annotation.as_ref().map_or(given.name.span, |annotation| annotation.span);
                 let settled = self.settled(value, &wanted, place)?;
                 (settled.kind != Kind::Unknown).then_some(settled)

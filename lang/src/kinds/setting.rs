@@ -58,6 +58,7 @@ pub fn read_setting(
                 continue;
             }
             let typed = checker.value(expr, &Scope::default());
+            let typed = checker.chosen(typed, &slot.typing.kind);
             if let Some(typed) = checker.settled(typed, &slot.typing.kind, span)
                 && typed.kind != Kind::Unknown
             {

@@ -182,6 +182,7 @@ impl<'a, 'c> Checker<'a, 'c> {
     }
 
     fn finish(&mut self) {
+        self.check_uncalled_definitions();
         for name in self.directory.names.keys().chain(self.directory.defines.keys()) {
             let library = self.shared.library;
             if library.gas(name).is_some()

@@ -40,6 +40,14 @@ impl Checker<'_, '_> {
                 "",
             ));
         }
+        if let (Some(from), Some(row)) = (&table.from, table.rows.first()) {
+            let message = format!("the rows of `{}` come from a file, and more stand here", table.name.text);
+            self.report(
+                Diagnostic::error(&table_codes::ROWS_TWICE, message, row.span, "")
+                    .with_label(from.span, "its rows come from here")
+                    .with_mend("put these rows into the file, or take out `from`"),
+            );
+        }
         let path = self.plan.path.clone();
         self.plan.tables.push(TablePlan {
             name,

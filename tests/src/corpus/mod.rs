@@ -14,8 +14,8 @@ mod collect;
 mod describe;
 mod expectation;
 
-pub use describe::outcome;
 pub use collect::{Case, collect};
+pub use describe::outcome;
 pub use expectation::{Expectations, split};
 
 use dewline_lang::job::{self, Settings};

@@ -115,7 +115,8 @@ impl Expression {
 
 /// Any expression up to a few operators deep.
 pub fn expressions() -> impl Strategy<Value = Expression> {
-    let leaf = (1u32..4_000, 0..UNITS.len()).prop_map(|(number, at)| Expression::Leaf(f64::from(number) / 8.0, UNITS[at]));
+    let leaf =
+        (1u32..4_000, 0..UNITS.len()).prop_map(|(number, at)| Expression::Leaf(f64::from(number) / 8.0, UNITS[at]));
     leaf.prop_recursive(4, 12, 2, |inner| {
         let pair = (inner.clone(), inner.clone(), any::<bool>());
         prop_oneof![

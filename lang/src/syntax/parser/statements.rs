@@ -7,7 +7,7 @@ use super::expression::{Expressions, expressions};
 use super::fault::Fault;
 use super::literals::{negated, same_unit};
 use super::marks::{Rule, function, mark, name, place, token, word, words};
-use super::tail::{at, tail, uncertainty};
+use super::tail::{at, instrument_name, tail, uncertainty};
 use super::texts::text_literal;
 use crate::diagnostic::{Diagnostic, statements};
 use crate::syntax::lexeme::LexemeKind as Mark;
@@ -236,7 +236,7 @@ fn unit_line<'t>(expressions: &Expressions<'t>) -> Rule<'t, Vec<UnitCell>> {
     let number = mark(Mark::Minus).map(|span| Some(Annotation { span, kind: AnnotationKind::Number }));
     let unreadable = token(|token| (token.kind == TokenKind::Unreadable).then_some(None));
     let kind = choice((super::annotation::kind().map(Some), number, unreadable)).or_not();
-    let by = || word("by").ignore_then(name());
+    let by = || word("by").ignore_then(instrument_name());
     let measured = choice((
         uncertainty(expressions).then(by().or_not()).map(|(uncertainty, by)| (Some(uncertainty), by)),
         by().then(uncertainty(expressions).or_not()).map(|(by, uncertainty)| (uncertainty, Some(by))),

@@ -6,13 +6,14 @@ use super::expression::{Expressions, ends};
 use super::fault::Fault;
 use super::literals::{amount, share};
 use super::marks::{Rule, mark, moment, name, place, token, word, words};
-use crate::diagnostic::{Diagnostic, statements};
+use crate::diagnostic::{Diagnostic, statements, words as codes};
 use crate::source::Span;
 use crate::syntax::lexeme::LexemeKind as Mark;
 use crate::syntax::token::TokenKind;
 use crate::syntax::tree::{
     Expr, ExprKind, MomentLiteral, Name, Tail, Uncertainty, UncertaintyStyle, UncertaintyTerm, Words,
 };
+use crate::units::Stance;
 
 enum Part {
     Uncertainty(Uncertainty),
@@ -27,7 +28,7 @@ enum Part {
 pub fn tail<'t>(expressions: &Expressions<'t>) -> Rule<'t, Tail> {
     let part = choice((
         uncertainty(expressions).map(Part::Uncertainty),
-        word("by").ignore_then(name()).map(Part::By),
+        word("by").ignore_then(instrument_name()).map(Part::By),
         at().map(Part::At),
         mark(Mark::Within).ignore_then(ends(expressions.sum.clone())).map(|(from, to)| Part::Within(from, to)),
         word("optional").map(Part::Optional),
@@ -58,6 +59,25 @@ pub fn tail<'t>(expressions: &Expressions<'t>) -> Rule<'t, Tail> {
         .boxed()
 }
 
+/// The name of an instrument, `clamp`, or of one of a used sheet, `tools.clamp`.
+pub fn instrument_name<'t>() -> Rule<'t, Name> {
+    let of_alias = mark(Mark::Dot).ignore_then(name());
+    name()
+        .then(of_alias.or_not())
+        .map(|(first, second)| match second {
+            Some(own) => Name { text: format!("{}.{}", first.text, own.text), span: first.span.to(own.span) },
+            None => first,
+        })
+        .boxed()
+}
+
+/// The unit of a literal that is a point on a scale.
+fn point_unit(value: &Expr) -> Option<&str> {
+    let ExprKind::Quantity(quantity) = &value.kind else { return None };
+    let unit = &quantity.pieces.first()?.unit;
+    (unit.meaning.stance() == Stance::Point).then_some(unit.text.as_str())
+}
+
 /// `at 2026-03-14T07:40`
 pub fn at<'t>() -> Rule<'t, MomentLiteral> {
     let unreadable = token(|token| {
@@ -86,7 +106,15 @@ pub fn uncertainty<'t>(expressions: &Expressions<'t>) -> Rule<'t, Uncertainty> {
         match (of, share(&amount)) {
             (None, _) => UncertaintyTerm::Amount(amount),
             (Some(Of::Reading), Some(share)) => UncertaintyTerm::OfReading(share, span),
-            (Some(Of::Value(value)), Some(share)) => UncertaintyTerm::Of(share, value),
+            (Some(Of::Value(value)), Some(share)) => {
+                if let Some(point) = point_unit(&value) {
+                    let message = format!("a share of a value in `{point}` means nothing: it is a point on a scale");
+                    let diagnostic = Diagnostic::error(&codes::PLUS_MINUS_POINT, message, value.span, "");
+                    let mend = "write a share of a difference, such as `0.5 % of 800 psi`, or `of reading`";
+                    emitter.emit(Fault::said(diagnostic.with_mend(mend)));
+                }
+                UncertaintyTerm::Of(share, value)
+            }
             (Some(_), None) => {
                 if !matches!(amount.kind, ExprKind::Unreadable) {
                     let message = "before `of` stands a share in per cent";
