@@ -33,7 +33,7 @@ fn of_several_sheets_the_worst_counts() {
 
 #[test]
 fn a_broken_cell_makes_the_job_unusable_and_the_rest_is_computed() {
-    let text = "a = 1 ft / (2 ft - 2 ft)\nb = 3 ft + 4 ft\n";
+    let text = "units IP\na = 1 ft / (2 ft - 2 ft)\nb = 3 ft + 4 ft\n";
     let left = Bench::with_sheet(text).run(&["run", "job.dew"]).ends_with_code(2);
     left.prints("BROKEN").prints("7 ft");
 }
