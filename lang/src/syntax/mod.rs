@@ -6,9 +6,11 @@
 
 pub mod tree;
 
+mod format;
 mod join;
 mod lexeme;
 mod parser;
 mod token;
 
+pub use format::format;
 pub use parser::{Literal, Parsed, parse, parse_expression, parse_field, parse_literal};

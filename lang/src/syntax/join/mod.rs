@@ -18,6 +18,7 @@ use std::ops::Range;
 use unicode_normalization::{IsNormalized, UnicodeNormalization, is_nfc_quick};
 
 use self::outline::Outline;
+pub use self::words::begins_value;
 use super::lexeme::{Lexeme, LexemeKind, lexemes};
 use super::token::{Joined, Line, LineRole, Token, TokenKind};
 use crate::diagnostic::Diagnostic;

@@ -22,13 +22,18 @@ pub fn names_kind(word: &str) -> bool {
     KIND_WORDS.contains(&word)
 }
 
+/// Whether a value begins after a word, so that a minus behind it is a sign.
+pub fn begins_value(word: &str) -> bool {
+    BEFORE_VALUES.contains(&word)
+}
+
 /// Whether a value has ended before a minus, so that the minus subtracts.
 pub fn ends_value(lexeme: Lexeme, word: &str) -> bool {
     use LexemeKind::*;
     match lexeme.kind {
         Number | Moment | Refrigerant | CloseRound | CloseSquare | True | False | Percent | Degree | Squared
         | Cubed | NotTaken | InchMark | FootMark | Strange => true,
-        Word => !BEFORE_VALUES.contains(&word),
+        Word => !begins_value(word),
         _ => false,
     }
 }

@@ -152,7 +152,7 @@ impl OpenTable {
 }
 
 /// A line is a row if it begins with a literal, a text, `?` or `|`, or with the name of a gas before a bar.
-fn is_row(line: &[Token]) -> bool {
+pub fn is_row(line: &[Token]) -> bool {
     match line.first().map(|token| &token.kind) {
         Some(TokenKind::Word(_)) => line.get(1).is_none_or(|second| second.kind == TokenKind::Mark(Mark::Bar)),
         Some(TokenKind::Mark(mark)) => {
