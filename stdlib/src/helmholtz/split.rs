@@ -1,6 +1,6 @@
 //! A mixture boiling or condensing at one pressure: both phases where part of it is vapour.
 
-use super::equilibrium::{Specification, TwoPhasePoint, solve as solve_boundary};
+use super::equilibrium::{Solution, Specification, TwoPhasePoint, solve as solve_boundary};
 use super::linear::solve as solve_linear;
 use super::{COMPONENTS_MAX, Model, PerComponent};
 
@@ -37,26 +37,41 @@ pub struct Overall {
 }
 
 impl Split {
-    /// The bubble point at temperature `t` (K), where the liquid's density is `rho` (mol/m³).
-    pub fn bubble_point(model: &Model, t: f64, rho: f64) -> Option<Self> {
-        let n = model.count();
-        let ln_t = libm::log(t);
-        let feed = model.fractions.map(|x| x * rho);
-        let psi = model.potential(ln_t, &feed);
-        // Vapour of the liquid's fugacities, if it were an ideal gas.
-        let mut ln_incipient = [0.0; COMPONENTS_MAX];
-        for i in 0..n {
-            ln_incipient[i] = libm::log(feed[i]) + psi.gradient[i];
+    /// The bubble point at temperature `t` (K), where `density` gives the saturated liquid's
+    /// density (mol/m³) at a temperature.
+    pub fn bubble_point(model: &Model, t: f64, density: impl Fn(f64) -> f64) -> Option<Self> {
+        // Near the critical point the vapour is too far from an ideal gas for a first guess: start
+        // colder, and follow the line up.
+        let mut found = None;
+        for colder in [1.0, 0.97, 0.92, 0.85] {
+            found = first_vapor(model, colder * t, density(colder * t));
+            if found.is_some() {
+                break;
+            }
         }
-        let guess = TwoPhasePoint { ln_temperature: ln_t, ln_density: libm::log(rho), ln_incipient };
-        let found = solve_boundary(model, Specification::Temperature(ln_t), &guess)?;
-        let same = found.point.separation(n) > 0.02;
+        let mut found = found?;
+        let ln_t = libm::log(t);
+        let mut step: f64 = 0.03;
+        while found.point.ln_temperature != ln_t {
+            let way = ln_t - found.point.ln_temperature;
+            let target = if way <= step { ln_t } else { found.point.ln_temperature + step };
+            let guess = found.point.moved(target - found.point.ln_temperature, &found.tangent);
+            match boiling(model, target, &guess) {
+                Some(next) => found = next,
+                None => {
+                    step *= 0.5;
+                    if step < 1e-6 {
+                        return None;
+                    }
+                }
+            }
+        }
         let mut ln_liquid = [0.0; COMPONENTS_MAX];
-        for i in 0..n {
+        for i in 0..model.count() {
             ln_liquid[i] = libm::log(model.fractions[i]) + found.point.ln_density;
         }
         let ln_vapor = found.point.ln_incipient;
-        same.then_some(Self { vapor_share: 0.0, temperature: t, ln_liquid, ln_vapor })
+        Some(Self { vapor_share: 0.0, temperature: t, ln_liquid, ln_vapor })
     }
 
     /// The split at pressure `p` (Pa) with the share `vapor_share` of the moles as vapour, sought
@@ -162,6 +177,27 @@ impl Split {
         }
         (residual, jacobian)
     }
+}
+
+/// The bubble point from the vapour that would have the liquid's fugacities if it were an ideal gas.
+fn first_vapor(model: &Model, t: f64, rho: f64) -> Option<Solution> {
+    let ln_t = libm::log(t);
+    let feed = model.fractions.map(|x| x * rho);
+    let psi = model.potential(ln_t, &feed);
+    let mut ln_incipient = [0.0; COMPONENTS_MAX];
+    for i in 0..model.count() {
+        ln_incipient[i] = libm::log(feed[i]) + psi.gradient[i];
+    }
+    let guess = TwoPhasePoint { ln_temperature: ln_t, ln_density: libm::log(rho), ln_incipient };
+    boiling(model, ln_t, &guess)
+}
+
+/// A solution that is not the same phase twice.
+fn boiling(model: &Model, ln_t: f64, guess: &TwoPhasePoint) -> Option<Solution> {
+    let found = solve_boundary(model, Specification::Temperature(ln_t), guess)?;
+    let mut exact = found;
+    exact.point.ln_temperature = ln_t;
+    (found.point.separation(model.count()) > 0.02).then_some(exact)
 }
 
 fn exponentials(logs: &PerComponent, n: usize) -> PerComponent {

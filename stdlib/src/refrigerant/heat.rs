@@ -170,8 +170,8 @@ impl Fluid {
         let nothing = PropertyError::NoState(Value::Pressure(p), heat.value());
         let basis = self.basis()?;
         let model = &basis.model;
-        let rho = liquid.density / model.molar_mass;
-        let start = Split::bubble_point(model, liquid.temperature, rho).ok_or(nothing.clone())?;
+        let density = |t| self.saturation.bubble.density(t);
+        let start = Split::bubble_point(model, liquid.temperature, density).ok_or(nothing.clone())?;
         let span = heat.of(vapor) - heat.of(liquid);
         let (mut low, mut below) = (0.0, heat.of(liquid) - heat.given());
         let (mut high, mut above) = (1.0, heat.of(vapor) - heat.given());
