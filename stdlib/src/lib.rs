@@ -6,6 +6,7 @@
 pub mod helmholtz;
 pub mod refrigerant;
 pub mod saturation;
+pub mod transport;
 
 pub mod air;
 pub mod charge;

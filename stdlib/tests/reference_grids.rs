@@ -111,7 +111,7 @@ fn states() {
             let apart = (value - expected).abs() / scale;
             compared += 1;
             worst = worst.max(apart);
-            if !(apart <= 1e-8) {
+            if apart.is_nan() || apart > 1e-8 {
                 faults.push(format!("{name} {t} K {rho} kg/m3, {what}: {apart:.1e}"));
             }
         }

@@ -176,9 +176,10 @@ struct FunctionEntry {
     residual: Vec<Block>,
 }
 
+/// A publication as the files give it.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct PublicationEntry {
+pub(crate) struct PublicationEntry {
     authors: String,
     year: u16,
     title: String,

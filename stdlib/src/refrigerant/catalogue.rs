@@ -27,10 +27,21 @@ pub fn all() -> &'static [Listed] {
 
 /// The place of a refrigerant in the list, by its designation in any usual spelling: case, hyphens,
 /// spaces and brackets do not matter and the R may be missing.
+///
+/// A sheet asks this for every row of a table, so it neither allocates nor walks the list.
 pub fn find(name: &str) -> Result<usize, NameError> {
-    let wanted = key(name);
-    let place = all().iter().position(|listed| key(listed.designation) == wanted);
-    place.ok_or_else(|| NameError::Unknown { asked: name.trim().to_string(), alike: alike(&wanted) })
+    static PLACES: OnceLock<Vec<(Key, usize)>> = OnceLock::new();
+    let places = PLACES.get_or_init(|| {
+        let designations = all().iter().map(|listed| Key::of(listed.designation));
+        let mut places: Vec<(Key, usize)> = designations.zip(0..).collect();
+        places.sort_unstable();
+        places
+    });
+    let wanted = Key::of(name);
+    match places.binary_search_by(|(key, _)| key.cmp(&wanted)) {
+        Ok(found) => Ok(places[found].1),
+        Err(_) => Err(NameError::Unknown { asked: name.trim().to_string(), alike: alike(&wanted) }),
+    }
 }
 
 /// A test reads the whole list, so a line that cannot be read never gets here.
@@ -61,21 +72,33 @@ fn read(line: &'static str) -> Option<Listed> {
     })
 }
 
-/// A designation without what spellings differ in.
-fn key(name: &str) -> String {
-    let mut key: String = name.chars().filter(|c| c.is_alphanumeric()).collect();
-    key.make_ascii_lowercase();
-    match key.strip_prefix('r') {
-        Some(rest) => rest.to_string(),
-        None => key,
+/// A designation without what spellings differ in; the longest has nine letters.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Key([u8; 24]);
+
+impl Key {
+    fn of(name: &str) -> Self {
+        let mut key = [0; 24];
+        let letters = name.bytes().filter(|b| b.is_ascii_alphanumeric() || !b.is_ascii());
+        let mut letters = letters.map(|b| b.to_ascii_lowercase()).peekable();
+        letters.next_if_eq(&b'r');
+        for (place, letter) in key.iter_mut().zip(letters) {
+            *place = letter;
+        }
+        Self(key)
+    }
+
+    fn letters(&self) -> &[u8] {
+        let end = self.0.iter().position(|&letter| letter == 0).unwrap_or(self.0.len());
+        &self.0[..end]
     }
 }
 
-/// Up to three designations within two slips of the wanted one.
-fn alike(wanted: &str) -> Vec<&'static str> {
+/// Up to three designations within two slips of the wanted one, none with more than the best.
+fn alike(wanted: &Key) -> Vec<&'static str> {
     let mut near: Vec<(usize, &'static str)> = all()
         .iter()
-        .map(|listed| (slips(wanted, &key(listed.designation)), listed.designation))
+        .map(|listed| (slips(wanted.letters(), Key::of(listed.designation).letters()), listed.designation))
         .filter(|(slips, _)| *slips <= 2)
         .collect();
     near.sort_by_key(|(slips, _)| *slips);
@@ -84,13 +107,12 @@ fn alike(wanted: &str) -> Vec<&'static str> {
 }
 
 /// Least number of inserted, dropped or changed letters between two words.
-fn slips(a: &str, b: &str) -> usize {
-    let b: Vec<char> = b.chars().collect();
+fn slips(a: &[u8], b: &[u8]) -> usize {
     let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, ca) in a.chars().enumerate() {
+    for (i, ca) in a.iter().enumerate() {
         let mut corner = row[0];
         row[0] = i + 1;
-        for (j, &cb) in b.iter().enumerate() {
+        for (j, cb) in b.iter().enumerate() {
             let changed = corner + usize::from(ca != cb);
             corner = row[j + 1];
             row[j + 1] = changed.min(row[j] + 1).min(corner + 1);

@@ -28,21 +28,25 @@ pub fn functions() -> Vec<Function> {
         critical_point(),
         molar_mass(),
         safety_group(),
+        composition(),
         properties_source(),
     ]
+    .into_iter()
+    .chain(super::declared_states::functions())
+    .collect()
 }
 
-fn of_refrigerant(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
+pub(super) fn of_refrigerant(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
     Function::new(name, "refrigerant", gives, returns, body)
         .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
         .source(SOURCE)
 }
 
-fn pressure() -> Parameter {
+pub(super) fn pressure() -> Parameter {
     parameter("pressure", Accepts::unit("kPaa"), "pressure").within("0.001 kPaa", "100000 kPaa")
 }
 
-fn temperature() -> Parameter {
+pub(super) fn temperature() -> Parameter {
     parameter("temperature", Accepts::unit("degC"), "temperature").within("-200 degC", "500 degC")
 }
 
@@ -235,6 +239,28 @@ fn safety_group() -> Function {
     .example("safety_group(R-32)", "A2L")
 }
 
+fn composition() -> Function {
+    of_refrigerant(
+        "composition",
+        "components and their shares of the mass",
+        Returns::One(Basic::Text),
+        Body::Values(|arguments| {
+            let r = refrigerant(arguments.text("refrigerant")?)?;
+            let share = |(name, share): &(&str, f64)| {
+                // The standard gives tenths of a percent.
+                let tenths = (share * 1e3).round() / 10.0;
+                if r.is_pure() { (*name).to_string() } else { format!("{name} {tenths} %") }
+            };
+            let parts: Vec<String> = r.composition().iter().map(share).collect();
+            Ok(Value::from(parts.join(", ")))
+        }),
+    )
+    .equation("table")
+    .source("ASHRAE 34: the compositions designated to 2026, nominal")
+    .valid("nominal; the standard's tolerances are not in it")
+    .example("composition(R-454B)", "R-32 68.9 %, R-1234yf 31.1 %")
+}
+
 fn properties_source() -> Function {
     of_refrigerant(
         "properties_source",
@@ -286,7 +312,7 @@ fn record_of(state: State) -> Value {
     Value::Record(state_parts(state))
 }
 
-fn phase_name(phase: Phase) -> &'static str {
+pub(super) fn phase_name(phase: Phase) -> &'static str {
     match phase {
         Phase::Liquid => "liquid",
         Phase::Vapor => "vapor",

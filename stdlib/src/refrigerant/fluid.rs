@@ -7,6 +7,7 @@ use super::catalogue::Listed;
 use super::error::{Limit, PropertyError, Value};
 use crate::helmholtz::envelope::Line;
 use crate::saturation::Saturation;
+use crate::transport;
 
 /// A refrigerant's saturation tables, and its equations once they are needed.
 #[derive(Debug)]
@@ -135,6 +136,18 @@ impl Fluid {
             .dense_limit(p, t, model.reducing_density())
             .and_then(|high| model.density_between(t, p, 1e-3 * ideal.min(high), high, ideal));
         rho.map(|rho| (phase, rho)).ok_or(nothing)
+    }
+
+    /// Viscosity (Pa s) of the single phase at pressure `p` (Pa) and temperature `t` (K).
+    pub fn viscosity(&self, p: f64, t: f64) -> Result<f64, PropertyError> {
+        let name = self.listed.designation;
+        let Some(correlation) = transport::viscosity(name) else {
+            let reason = format!("no published viscosity correlation for {name} is built in");
+            return Err(PropertyError::NotPublished(reason));
+        };
+        let correlation = correlation.map_err(|error| PropertyError::NotPublished(error.0))?;
+        let (_, rho) = self.molar_density(p, t)?;
+        Ok(correlation.value(&self.basis()?.model, t, rho))
     }
 
     /// A density above the one at `p`, sought upwards from `from`.

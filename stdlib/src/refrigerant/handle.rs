@@ -3,9 +3,10 @@
 use std::sync::OnceLock;
 
 use uom::si::available_energy::joule_per_kilogram;
+use uom::si::dynamic_viscosity::pascal_second;
 use uom::si::f64::{
-    AvailableEnergy, MassDensity, MolarMass, Pressure, Ratio, SpecificHeatCapacity, TemperatureInterval,
-    ThermodynamicTemperature, Velocity,
+    AvailableEnergy, DynamicViscosity, MassDensity, MolarMass, Pressure, Ratio, SpecificHeatCapacity,
+    TemperatureInterval, ThermodynamicTemperature, Velocity,
 };
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::kilogram_per_mole;
@@ -306,6 +307,15 @@ impl Refrigerant {
     pub fn state(&self, p: Pressure, t: ThermodynamicTemperature) -> Result<(Phase, State), PropertyError> {
         let (phase, state) = self.fluid.state_at(p.get::<pascal>(), t.get::<kelvin>())?;
         Ok((phase, state.into()))
+    }
+
+    /// Viscosity of the single-phase state at an absolute pressure and a temperature.
+    ///
+    /// # Errors
+    /// Where no published correlation is built in, and as [`Self::state`].
+    pub fn viscosity(&self, p: Pressure, t: ThermodynamicTemperature) -> Result<DynamicViscosity, PropertyError> {
+        let value = self.fluid.viscosity(p.get::<pascal>(), t.get::<kelvin>())?;
+        Ok(DynamicViscosity::new::<pascal_second>(value))
     }
 
     /// The state of one or two phases at an absolute pressure and an enthalpy, as after an

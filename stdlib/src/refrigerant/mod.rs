@@ -15,6 +15,7 @@
 mod basis;
 pub mod catalogue;
 mod declared;
+mod declared_states;
 mod error;
 mod fluid;
 mod gas;
