@@ -207,19 +207,19 @@ pub(super) fn stage_reason(outcome: &Outcome, stage: &StageOutcome) -> String {
     parts.join("; ")
 }
 
-/// `superheat 3.8 F°, limit 5 .. 15 F°, outside by 1.2 F°`
+/// `superheat = 3.8 F°, must be within 5 F° .. 15 F°, outside by 1.2 F°`
 pub(super) fn judged(check: &CheckOutcome) -> String {
     let mut parts = Vec::new();
     if let Some(value) = &check.value {
         parts.push(value.clone());
     }
     if let Some(limit) = &check.limit {
-        parts.push(format!("limit {limit}"));
+        parts.push(format!("must be {limit}"));
     }
     if let Some(margin) = &check.margin {
         parts.push(match margin.strip_prefix(['-', '−']) {
-            Some(outside) => format!("outside by {}", outside.trim_start()),
-            None => format!("margin {margin}"),
+            Some(outside) => format!("outside by {}", three_figures(outside.trim_start())),
+            None => format!("margin {}", three_figures(margin)),
         });
     }
     if let Some(reason) = &check.reason {
@@ -230,11 +230,48 @@ pub(super) fn judged(check: &CheckOutcome) -> String {
     parts.join(", ")
 }
 
+/// A margin with its number rounded to three figures: more says nothing about how near the limit is.
+fn three_figures(margin: &str) -> String {
+    let (number, unit) = margin.split_once(' ').unwrap_or((margin, ""));
+    let figures = number.bytes().filter(u8::is_ascii_digit).count();
+    match number.parse::<f64>() {
+        Ok(value) if number.contains('.') && figures > 3 && (1e-4..1e9).contains(&value) => {
+            // Leading zeros of 0.0123 are no figures.
+            let before = value.log10().floor() as i32;
+            let decimals = usize::try_from(2 - before).unwrap_or(0);
+            let rounded = format!("{value:.decimals$}");
+            format!("{rounded} {unit}").trim_end().to_string()
+        }
+        _ => margin.to_string(),
+    }
+}
+
 /// `superheat in range, indoor "Exam 2"`
 pub(super) fn label_with_row(check: &CheckOutcome) -> String {
     match (&check.table, &check.row) {
         (Some(table), Some(row)) => format!("{}: {table} {row}", check.label),
         (None, Some(row)) => format!("{}: {row}", check.label),
         _ => check.label.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::three_figures;
+
+    #[test]
+    fn margins_have_three_figures() {
+        let pairs = [
+            ("12.2253 F°", "12.2 F°"),
+            ("0.380752 lb", "0.381 lb"),
+            ("1234.56 ft", "1235 ft"),
+            ("329 ft", "329 ft"),
+            ("1 lb 3.2 oz", "1 lb 3.2 oz"),
+            ("0.72", "0.72"),
+            ("0.0123456", "0.0123"),
+        ];
+        for (margin, short) in pairs {
+            assert_eq!(three_figures(margin), short);
+        }
     }
 }

@@ -8,7 +8,7 @@ use crate::report::rows;
 use crate::words::{PAGE, hang, left, plain, right, width};
 
 /// Rows shown of a chart.
-const CHART: usize = 12;
+const CHART: usize = 16;
 /// Columns of a text in a table; a longer one is cut.
 const TEXT: usize = 24;
 
@@ -37,10 +37,13 @@ pub(super) fn table(out: &mut String, outcome: &Outcome, table: &TableOutcome, p
     if marks.iter().any(|mark| !mark.is_empty()) {
         let fields: Vec<String> =
             chosen.iter().map(|&row| marks.get(row).map_or(String::new(), |&mark| mark.to_string())).collect();
-        columns.push(shown(vec!["check".to_string(), String::new()], fields, false));
+        // Beside the key, so that it stands in the first block.
+        columns.insert(columns.len().min(1), shown(vec!["check".to_string(), String::new()], fields, false));
     }
-    draw(out, &columns, &chosen, paint);
-    left_out(out, rows, chosen.len());
+    draw(out, &columns, &gaps(&chosen), paint);
+    if chosen.len() < rows {
+        out.push_str(&format!("    {} of {rows} rows; all of them: --format csv --out FOLDER/\n", chosen.len()));
+    }
     measured_by(out, table);
 }
 
@@ -64,14 +67,16 @@ pub(super) fn chart(out: &mut String, chart: &ChartOutcome, paint: Paint) {
     {
         columns.push(bars);
     }
-    draw(out, &columns, &chosen, paint);
-    left_out(out, rows, chosen.len());
+    draw(out, &columns, &vec![false; chosen.len()], paint);
+    if chosen.len() < rows {
+        out.push_str(&format!("    {} of {rows} points\n", chosen.len()));
+    }
 }
 
-fn left_out(out: &mut String, rows: usize, shown: usize) {
-    if shown < rows {
-        out.push_str(&format!("    {shown} of {rows} rows; all of them with --format csv --out FOLDER/\n"));
-    }
+/// Which of the chosen rows do not follow the one before.
+fn gaps(chosen: &[usize]) -> Vec<bool> {
+    let follows = chosen.windows(2).map(|pair| matches!(pair, [before, after] if *after == before + 1));
+    std::iter::once(false).chain(follows.map(|follows| !follows)).take(chosen.len()).collect()
 }
 
 /// Instruments and ± of measured columns.
@@ -156,8 +161,8 @@ fn bars(column: &ColumnOutcome, rows: &[usize]) -> Option<Shown> {
     Some(shown(vec![String::new()], values.into_iter().map(bar).collect(), false))
 }
 
-/// Draws columns in blocks that fit the page; the first column stands in each.
-fn draw(out: &mut String, columns: &[Shown], rows: &[usize], paint: Paint) {
+/// Draws columns in blocks that fit the page; the first column stands in each. Before a row with a gap dots are drawn.
+fn draw(out: &mut String, columns: &[Shown], gaps: &[bool], paint: Paint) {
     let Some((key, rest)) = columns.split_first() else { return };
     let mut rest = rest;
     loop {
@@ -170,7 +175,7 @@ fn draw(out: &mut String, columns: &[Shown], rows: &[usize], paint: Paint) {
             taken += 1;
         }
         let block: Vec<&Shown> = std::iter::once(key).chain(&rest[..taken]).collect();
-        draw_block(out, &block, rows, paint);
+        draw_block(out, &block, gaps, paint);
         rest = &rest[taken..];
         if rest.is_empty() {
             return;
@@ -179,7 +184,7 @@ fn draw(out: &mut String, columns: &[Shown], rows: &[usize], paint: Paint) {
     }
 }
 
-fn draw_block(out: &mut String, block: &[&Shown], rows: &[usize], paint: Paint) {
+fn draw_block(out: &mut String, block: &[&Shown], gaps: &[bool], paint: Paint) {
     let height = block.iter().map(|column| column.heading.len()).max().unwrap_or(0);
     let unitless = block.iter().all(|column| column.heading.last().is_none_or(String::is_empty));
     for line in 0..height - usize::from(unitless && height > 0) {
@@ -190,9 +195,8 @@ fn draw_block(out: &mut String, block: &[&Shown], rows: &[usize], paint: Paint) 
         });
         put_line(out, block, fields, paint, false);
     }
-    for index in 0..rows.len() {
+    for (index, &gap) in gaps.iter().enumerate() {
         let fields = block.iter().map(|column| column.fields.get(index).map_or("", String::as_str));
-        let gap = index > 0 && rows[index] != rows[index - 1] + 1;
         if gap {
             out.push_str("    ...\n");
         }
