@@ -14,6 +14,7 @@ pub mod circuit;
 pub mod electrical;
 pub mod nitrogen;
 pub mod pipe;
+pub mod sensor;
 pub mod vacuum;
 
 mod numeric;
@@ -35,6 +36,7 @@ pub fn library() -> Library {
         vacuum::functions(),
         air::functions(),
         electrical::functions(),
+        sensor::functions(),
     ];
     for function in subjects.into_iter().flatten() {
         library.add(function);
