@@ -4,6 +4,7 @@ mod calc;
 mod check;
 mod columns;
 mod explain;
+mod fmt;
 mod functions;
 mod run;
 mod runs;
@@ -36,6 +37,8 @@ enum Command {
     Check(check::Arguments),
     /// Show how a cell came by its value, down to the readings
     Why(why::Arguments),
+    /// Lay sheets out
+    Fmt(fmt::Arguments),
     /// Print the two table lines that fit a CSV file
     Columns(columns::Arguments),
     /// List units, or look one up
@@ -58,6 +61,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Calc(arguments) => calc::calc(&arguments, console),
         Command::Check(arguments) => check::check(&arguments, console),
         Command::Why(arguments) => why::why(&arguments, console),
+        Command::Fmt(arguments) => fmt::fmt(&arguments, console),
         Command::Columns(arguments) => columns::columns(&arguments, console),
         Command::Units(arguments) => units::units(&arguments, console),
         Command::Functions(arguments) => functions::functions(&arguments, console),

@@ -234,13 +234,14 @@ pub(super) fn judged(check: &CheckOutcome) -> String {
 fn three_figures(margin: &str) -> String {
     let (number, unit) = margin.split_once(' ').unwrap_or((margin, ""));
     let figures = number.bytes().filter(u8::is_ascii_digit).count();
-    match number.parse::<f64>() {
-        Ok(value) if number.contains('.') && figures > 3 && (1e-4..1e9).contains(&value) => {
-            // Leading zeros of 0.0123 are no figures.
-            let before = value.log10().floor() as i32;
-            let decimals = usize::try_from(2 - before).unwrap_or(0);
-            let rounded = format!("{value:.decimals$}");
-            format!("{rounded} {unit}").trim_end().to_string()
+    let Ok(value) = number.parse::<f64>() else { return margin.to_string() };
+    // The exponent after rounding says how many decimals three figures are.
+    let rounded = format!("{value:.2e}");
+    let exponent: Option<i32> = rounded.split_once('e').and_then(|(_, exponent)| exponent.parse().ok());
+    match exponent {
+        Some(exponent) if number.contains('.') && figures > 3 && (-4..9).contains(&exponent) => {
+            let decimals = usize::try_from(2 - exponent).unwrap_or(0);
+            format!("{value:.decimals$} {unit}").trim_end().to_string()
         }
         _ => margin.to_string(),
     }

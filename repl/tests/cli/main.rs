@@ -3,6 +3,7 @@
 
 mod bad_input;
 mod exit_codes;
+mod layout;
 mod look_up;
 mod output;
 mod settings;
