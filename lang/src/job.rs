@@ -71,7 +71,7 @@ impl Job {
     }
 
     /// The plan.
-    pub fn plan(&self) -> &Plan {
+    pub fn plan(&self) -> &Arc<Plan> {
         &self.plan
     }
 

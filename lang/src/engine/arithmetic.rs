@@ -46,6 +46,24 @@ pub fn pairwise(a: Block, b: Block, span: Span, op: impl Fn(f64, f64) -> f64) ->
     finite(values, states, span, "the result")
 }
 
+/// An operation on two runs of known numbers of one length.
+pub fn of_slices(x: &[f64], y: &[f64], span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
+    let values = x.iter().zip(y).map(|(x, y)| op(*x, *y)).collect();
+    finite(values, States::known(), span, "the result")
+}
+
+/// An operation on a block and a run of known numbers; the block comes first.
+pub fn with_slice(a: Block, y: &[f64], span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
+    if a.len() != y.len() {
+        return pairwise(a, Block::numbers(y.to_vec()), span, op);
+    }
+    let (mut values, states) = a.into_numbers();
+    for (value, y) in values.iter_mut().zip(y) {
+        *value = op(*value, *y);
+    }
+    finite(values, states, span, "the result")
+}
+
 /// An operation on one block of numbers, value by value.
 pub fn each(a: Block, span: Span, op: impl Fn(f64) -> f64) -> Block {
     let (mut values, states) = a.into_numbers();
@@ -57,9 +75,12 @@ pub fn each(a: Block, span: Span, op: impl Fn(f64) -> f64) -> Block {
 
 /// Breaks what is not finite.
 fn finite(mut values: Vec<f64>, mut states: States, span: Span, what: &str) -> Block {
+    // One more in the exponent's last place carries into the sign bit only from an exponent of all ones: that of
+    // infinities and NaN. Without a comparison the loop works on several values at once on any processor.
     const EXPONENT: u64 = 0x7ff0_0000_0000_0000;
-    let infinite = values.iter().fold(false, |any, value| any | (value.to_bits() & EXPONENT == EXPONENT));
-    if infinite {
+    const ONE: u64 = 0x0010_0000_0000_0000;
+    let carries = values.iter().fold(0, |carries, value| carries | (value.to_bits() & EXPONENT).wrapping_add(ONE));
+    if carries >> 63 == 1 {
         let length = values.len();
         let fault = Arc::new(Fault::new(&codes::OVERFLOW, format!("{what} is too large to hold"), span));
         for (at, value) in values.iter_mut().enumerate() {

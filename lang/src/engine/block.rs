@@ -397,6 +397,13 @@ impl Block {
         }
     }
 
+    /// Makes room for this many rows in all.
+    pub fn reserve(&mut self, rows: usize) {
+        if let Data::Numbers(values) = &mut self.data {
+            values.reserve_exact(rows.saturating_sub(values.len()));
+        }
+    }
+
     /// Appends further rows of the same sort.
     pub fn append(&mut self, more: Block) {
         let (before, added) = (self.len(), more.len());

@@ -219,12 +219,26 @@ impl<'a> Sight<'a> {
     }
 
     fn pair(&self, a: &Node, b: &Node, span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
-        let (a, b) = (self.eval(a), self.eval(b));
-        self.spend(a.len().max(b.len()));
-        if self.is_spent() {
-            return spent(span);
+        // Columns whose rows are all known are read where they lie; copying them would cost more than the operation.
+        let result = match (self.in_place(a), self.in_place(b)) {
+            (Some(x), Some(y)) if x.len() == y.len() => arithmetic::of_slices(x, y, span, op),
+            (Some(x), _) => arithmetic::with_slice(self.eval(b), x, span, |y, x| op(x, y)),
+            (None, Some(y)) => arithmetic::with_slice(self.eval(a), y, span, op),
+            (None, None) => pairwise(self.eval(a), self.eval(b), span, op),
+        };
+        self.spend(result.len());
+        if self.is_spent() { spent(span) } else { result }
+    }
+
+    /// The numbers of this formula, if it is a column of the rows at hand of which all are known.
+    fn in_place(&self, node: &Node) -> Option<&'a [f64]> {
+        let Op::Row(column) = node.op else { return None };
+        let (table, start, length) = self.window?;
+        let block = self.tables.get(table)?.columns.get(column)?;
+        match &block.data {
+            Data::Numbers(values) if block.states.all_known() => values.get(start..start + length),
+            _ => None,
         }
-        pairwise(a, b, span, op)
     }
 
     /// `and`, `or`: the right side is worked out only if some row needs it.

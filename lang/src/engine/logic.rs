@@ -133,6 +133,12 @@ pub fn combine(a: &Block, b: &Block, decisive: bool) -> Block {
 /// Row by row the one or the other.
 pub fn choose(condition: &Block, yes: Block, no: Block) -> Block {
     let length = if condition.len() == 1 { yes.len().max(no.len()) } else { condition.len() };
+    if let (Data::Flags(flags), Data::Numbers(a), Data::Numbers(b)) = (&condition.data, &yes.data, &no.data)
+        && [condition, &yes, &no].iter().all(|block| block.states.all_known() && block.len() == length)
+    {
+        let values = flags.iter().zip(a.iter().zip(b)).map(|(&flag, (&a, &b))| if flag { a } else { b }).collect();
+        return Block::numbers(values);
+    }
     let rows = (0..length)
         .map(|at| match condition.flag_at(at) {
             Some(true) => yes.row(at),

@@ -232,6 +232,7 @@ impl Run {
             sight.with(Some((table, start, length)), Vec::new()).eval(node).spread(length)
         };
         let mut block = part(0, rows.min(portion));
+        block.reserve(rows);
         let mut start = portion;
         while start < rows {
             let length = portion.min(rows - start);
