@@ -2,7 +2,7 @@
 
 use dewline_lang::library::{Accepts, Basic, Body, Function, Returns, Value, field, parameter};
 
-use super::pick;
+use super::{flow_declared, pick};
 use crate::seam::{given, part};
 
 /// Printed with what holds liquid between two valves.
@@ -10,7 +10,9 @@ pub const LIQUID_FULL: &str = "Never shut both ends of a pipe full of liquid: 5 
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![tube(), tube_volume()]
+    let mut all = vec![tube(), tube_volume()];
+    all.extend(flow_declared::functions());
+    all
 }
 
 fn tube() -> Function {

@@ -1,7 +1,11 @@
-//! Refrigerant pipe: tube sizes, friction, static head, oil return.
+//! Refrigerant pipe: tube sizes and strength, friction, head, oil return.
 
 mod declared;
+pub mod fittings;
+mod flow_declared;
+pub mod friction;
 pub mod pick;
+pub mod strength;
 pub mod tube;
 
 pub use declared::{LIQUID_FULL, functions};
