@@ -2,14 +2,14 @@
 
 use std::sync::Arc;
 
-use crate::diagnostic::{Diagnostic, Severity};
+use crate::diagnostic::{Diagnostic, Severity, words};
 use crate::engine::{self, World};
 use crate::host::{Document, Host, HostProblem, RawTable};
 use crate::library::Library;
 use crate::outcome::Outcome;
 use crate::plan::{Plan, SlotSource};
 use crate::source::{Sources, Span};
-use crate::{kinds, names};
+use crate::{kinds, limits, names};
 
 pub use crate::engine::{Settings, Why};
 
@@ -46,15 +46,30 @@ pub fn check(library: &Library, host: &dyn Host, name: &str, text: &str) -> Chec
     let mut diagnostics = Vec::new();
     let files = names::read_files(host, &mut sources, name, text, &mut diagnostics);
     let (plan, mut more) = kinds::compile(&files, &sources, library);
+    let mut left_out = most(&mut diagnostics) + most(&mut more);
     // What could not be read is judged no further: one mistake, one message.
     let unread: Vec<Span> = diagnostics.iter().map(Diagnostic::span).collect();
     more.retain(|later| !unread.iter().any(|place| place.holds(later.span())));
     diagnostics.append(&mut more);
     diagnostics.sort_by_key(|diagnostic| diagnostic.span());
     diagnostics.dedup();
+    left_out += most(&mut diagnostics);
+    if let (Some(last), true) = (diagnostics.last(), left_out > 0) {
+        let message = format!("and {left_out} more mistakes further down");
+        let rest = Diagnostic::error(&words::MORE_MISTAKES, message, last.span(), "the last one shown");
+        diagnostics.push(rest.with_mend("mend these first; often one mistake makes many"));
+    }
     let errors = diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Error);
     let job = (!errors).then(|| Job { plan, sources: sources.clone() });
     Checked { sources, diagnostics, job }
+}
+
+/// Keeps the first messages, by place, as many as are ever shown; says how many were more.
+fn most(diagnostics: &mut Vec<Diagnostic>) -> usize {
+    diagnostics.sort_by_key(Diagnostic::span);
+    let more = diagnostics.len().saturating_sub(limits::ERRORS);
+    diagnostics.truncate(limits::ERRORS);
+    more
 }
 
 impl Job {

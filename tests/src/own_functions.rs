@@ -36,7 +36,7 @@ fn driven_speed() -> Function {
     .equation("driven speed = motor speed × driver / driven")
     .source("geometry")
     .valid("belt without slip")
-    .example("driven_speed(1750 1/min, 4 in, 8 in)", "875 1/min")
+    .example("driven_speed(1750 1/min, 4 in, 8 in) as 1/min", "875 1/min")
     .caution("Lock the disconnect before a hand goes near a belt.")
 }
 

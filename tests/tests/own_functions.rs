@@ -10,7 +10,8 @@ fn own_functions_serve_a_sheet() {
     let outcome = run(
         &library,
         r#"
-        speed = driven_speed(1750 1/min, 4 in, driven = 8 in)
+        speed = driven_speed(1750 1/min, 4 in, driven = 8 in) as 1/min
+        units IP
         state = filter_state(0.6 inH2O, grade = "fine").verdict
         table t
           tag  | temperature

@@ -88,4 +88,6 @@ codes! { "words and marks";
         "Inside a text {expression as unit} is replaced by a value. The brace must be closed, and a quote inside it is \
          written twice, as everywhere in a text. For a plain { write {{, for a plain } write }}.\n\n\
          note \"drift {drift as psi} over the hold\"";
+    MORE_MISTAKES = "D0124", "there are more mistakes than are shown",
+        "Only the first hundred messages are shown. One mistake often makes many: mend those at the top and check again.";
 }

@@ -19,9 +19,10 @@ pub fn read_text(shown: &str, bytes: Vec<u8>, filled: bool) -> Result<String, Ho
     if text.starts_with('\u{feff}') {
         text.drain(..'\u{feff}'.len_utf8());
     }
-    if filled && text.trim().is_empty() {
+    if filled && text.lines().all(|line| line.trim().is_empty() || line.trim_start().starts_with('#')) {
+        let but = if text.trim().is_empty() { "" } else { " but for comments" };
         return Err(HostProblem {
-            message: format!("\"{shown}\" is empty"),
+            message: format!("\"{shown}\" is empty{but}"),
             mend: Some("a sheet begins with a line such as: sheet \"Riser B: pressure test\"".to_string()),
         });
     }

@@ -85,7 +85,13 @@ impl Value {
             (Open, Difference) => Open,
             _ => return Err(Refused::Kind),
         };
-        let from_zero = self.from_zero || other.from_zero;
+        // A difference of two values from true zero counts from no zero any more.
+        let from_zero = match stance {
+            Open => true,
+            Plain if minus => self.from_zero && !other.from_zero,
+            Plain => self.from_zero || other.from_zero,
+            Point | Difference => false,
+        };
         Value { dimension: self.dimension, stance, from_zero, si: self.si + sign * other.si }.existing()
     }
 
@@ -104,6 +110,8 @@ impl Value {
         if value.is_pressure_or_temperature() {
             value.stance = if from_zero { Stance::Open } else { Stance::Difference };
         }
+        // A pure number carries no mark.
+        value.from_zero &= !value.is_number() && value.stance != Stance::Difference;
         if sign < 0 && other.si == 0.0 {
             return Err(Refused::Number);
         }
@@ -116,7 +124,10 @@ impl Value {
         if self.stance == Stance::Point {
             return Err(Refused::Kind);
         }
-        Value { si: -self.si, ..self }.existing()
+        // Below true zero there is nothing, so the opposite of an open value is a difference.
+        let stance = if self.stance == Stance::Open { Stance::Difference } else { self.stance };
+        let from_zero = self.from_zero && stance == Stance::Plain;
+        Value { si: -self.si, stance, from_zero, ..self }.existing()
     }
 
     /// `absolute(x)`.
