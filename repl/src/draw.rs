@@ -10,10 +10,12 @@ use dewline_lang::diagnostic::{Diagnostic, Severity};
 use dewline_lang::source::{FileId, Sources, Span};
 
 use crate::paint::Paint;
-use crate::words::{count, plain, steers};
+use crate::words::{PAGE, count, plain, steers, wrap};
 
 /// Bytes of a line up to which it is shown whole.
 const LINE_BYTES: usize = 400;
+/// Columns of a mend, which stands beside the margin of the lines.
+const MEND: usize = 66;
 /// Bytes shown on each side of a place in a longer line.
 const AROUND_BYTES: usize = 60;
 
@@ -78,7 +80,7 @@ fn draw_at_places(
     let mut report = Report::build(report_kind, place)
         .with_config(config)
         .with_code(diagnostic.code.id)
-        .with_message(plain(&diagnostic.message));
+        .with_message(wrapped_message(diagnostic));
     for (index, label) in diagnostic.labels.iter().enumerate() {
         let color = if index == 0 { color } else { Color::Blue };
         let mut drawn = Label::new(pages.place(label.span)).with_color(color);
@@ -90,9 +92,16 @@ fn draw_at_places(
         report.add_label(drawn);
     }
     if let Some(mend) = &diagnostic.mend {
-        report.set_help(mend.lines().map(plain).collect::<Vec<_>>().join("\n"));
+        report.set_help(mend.lines().flat_map(|line| wrap(&plain(line), MEND)).collect::<Vec<_>>().join("\n"));
     }
     report.finish().write(pages, out)
+}
+
+/// The message broken to the page. Before its first line stand the code and the weight.
+fn wrapped_message(diagnostic: &Diagnostic) -> String {
+    let lead = format!("[{}] {}: ", diagnostic.code.id, heading(diagnostic.severity));
+    let lines = wrap(&format!("{lead}{}", plain(&diagnostic.message)), PAGE);
+    lines.join("\n").strip_prefix(&lead).map_or_else(|| plain(&diagnostic.message).into_owned(), str::to_string)
 }
 
 /// Which text a place is in: a source, or an excerpt of one whose line is too long to be shown.

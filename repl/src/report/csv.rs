@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 use std::path::Path;
 
-use dewline_lang::outcome::{ColumnOutcome, Outcome, Role, TableOutcome};
+use dewline_lang::outcome::{ColumnOutcome, Outcome, Role, Shown, TableOutcome};
 
 use crate::output::write_file;
 use crate::problem::{Problem, said};
@@ -33,7 +33,7 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
     }
     for cell in &outcome.cells {
         let (number, unit, shown) = match &cell.shown {
-            Some(shown) => (number(shown.number), shown.unit.as_str(), shown.text.as_str()),
+            Some(shown) => (shown_number(shown), shown.unit.as_str(), shown.text.as_str()),
             None => (String::new(), "", ""),
         };
         let state = match (cell.broken, cell.pending) {
@@ -168,6 +168,15 @@ fn role(role: Role) -> &'static str {
         Role::Input => "input",
         Role::Reading => "reading",
         Role::Cell => "cell",
+    }
+}
+
+/// The number as printed, so that 210 ft is not 210.00000000000003; its SI value beside it is exact.
+fn shown_number(shown: &Shown) -> String {
+    let printed = shown.text.split(' ').next().unwrap_or("");
+    match shown.number {
+        Some(_) if printed.parse::<f64>().is_ok() => printed.to_string(),
+        other => number(other),
     }
 }
 

@@ -126,7 +126,7 @@ pub(super) fn sentence(outcome: &Outcome) -> String {
     let mut parts = Vec::new();
     match outcome.verdict {
         JobVerdict::Unusable => parts.push(format!(
-            "{} must be mended in the sheet before its verdict counts.",
+            "{} must be mended before the verdict counts.",
             count(outcome.errors.len(), "error", "errors")
         )),
         JobVerdict::Failed if failed == 0 => {}
