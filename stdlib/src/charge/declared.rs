@@ -3,6 +3,7 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, parameter};
 use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
 
+use super::{liquid_declared, weights_declared};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::pick;
 use crate::refrigerant::{Phase, PropertyError, Refrigerant, State};
@@ -11,7 +12,10 @@ use crate::seam::{given, maybe, said_temperature};
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![line_charge()]
+    let mut all = vec![line_charge()];
+    all.extend(weights_declared::functions());
+    all.extend(liquid_declared::functions());
+    all
 }
 
 fn line_charge() -> Function {

@@ -1,5 +1,9 @@
-//! Charge: what lines hold, what is weighed in.
+//! Charge: what lines hold, what is weighed in and out, what is shut in.
 
 mod declared;
+pub mod liquid;
+mod liquid_declared;
+pub mod warming;
+mod weights_declared;
 
 pub use declared::functions;
