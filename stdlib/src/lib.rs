@@ -14,6 +14,7 @@ pub mod circuit;
 pub mod electrical;
 pub mod nitrogen;
 pub mod pipe;
+pub mod safety;
 pub mod sensor;
 pub mod vacuum;
 
@@ -37,6 +38,7 @@ pub fn library() -> Library {
         air::functions(),
         electrical::functions(),
         sensor::functions(),
+        safety::functions(),
     ];
     for function in subjects.into_iter().flatten() {
         library.add(function);
