@@ -27,8 +27,8 @@ pub fn taken(flow: VolumeRate, entering: &MoistAir, leaving: &MoistAir) -> Taken
     let difference: TemperatureInterval = crate::seam::quantity(entering.dry_bulb.value - leaving.dry_bulb.value);
     Taken {
         dry_air,
-        total: (dry_air * (entering.enthalpy() - leaving.enthalpy())).into(),
-        sensible: (dry_air * heat_capacity(leaving) * difference).into(),
+        total: dry_air * (entering.enthalpy() - leaving.enthalpy()),
+        sensible: dry_air * heat_capacity(leaving) * difference,
         condensate: dry_air * (entering.humidity_ratio - leaving.humidity_ratio),
     }
 }
