@@ -7,7 +7,7 @@ use crate::console::Console;
 use crate::draw::draw;
 use crate::host::FolderHost;
 use crate::problem::{Problem, Stop};
-use crate::words::plain;
+use crate::words::{hang, plain};
 
 #[derive(Debug, Args)]
 pub struct Arguments {
@@ -32,13 +32,23 @@ pub fn check(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Sto
         if !checked.diagnostics.is_empty() {
             console.say(&draw(&checked.sources, &checked.diagnostics, console.err_paint));
         }
-        let word = if checked.job.is_some() {
-            console.out_paint.good("usable")
-        } else {
-            code = 2;
-            console.out_paint.bad("UNUSABLE")
-        };
-        writeln!(console.out, "{}: {word}", plain(&document.name))?;
+        let name = plain(&document.name);
+        match &checked.job {
+            None => {
+                code = 2;
+                writeln!(console.out, "{name}: {}", console.out_paint.bad("UNUSABLE"))?;
+            }
+            Some(job) => {
+                writeln!(console.out, "{name}: {}", console.out_paint.good("usable"))?;
+                let open: Vec<String> =
+                    job.open_inputs().into_iter().filter(|one| one.is_open).map(|one| one.name).collect();
+                if !open.is_empty() {
+                    let mut said = String::new();
+                    hang(&mut said, "  still open: ", &open.join(", "));
+                    console.out.write_all(said.as_bytes())?;
+                }
+            }
+        }
         console.out.flush()?;
     }
     Ok(code)

@@ -10,7 +10,7 @@ const WHOLE: usize = 60;
 const FIRST: usize = 20;
 const LAST: usize = 5;
 /// Rows shown of a longer one because a check asks for a look at them.
-const MARKED: usize = 40;
+const MARKED: usize = 20;
 
 /// The word of the check that weighs most, by row; empty where nothing asks for a look.
 pub(super) fn marks(outcome: &Outcome, table: &TableOutcome, rows: usize) -> Vec<&'static str> {

@@ -53,6 +53,8 @@ fn a_mistyped_command_line_is_code_2_and_help_is_code_0() {
 fn check_computes_nothing() {
     let bench = Bench::with_sheet("a = 1 ft / (2 ft - 2 ft)\n");
     bench.run(&["check", "job.dew"]).ends_with_code(0).prints("job.dew: usable");
+    bench.file("job.dew", sheet_reading(": psig"));
+    bench.run(&["check", "job.dew"]).ends_with_code(0).prints("still open: end_pressure");
     bench.file("job.dew", "a = 118 psig + 14.7 psia\n");
     bench.run(&["check", "job.dew"]).ends_with_code(2).prints("UNUSABLE").says("job.dew:1:");
 }

@@ -73,10 +73,12 @@ pub(super) fn chart(out: &mut String, chart: &ChartOutcome, paint: Paint) {
     }
 }
 
-/// Which of the chosen rows do not follow the one before.
+/// Where rows were left out: at the first gap and at the last, since those between stand alone each.
 fn gaps(chosen: &[usize]) -> Vec<bool> {
-    let follows = chosen.windows(2).map(|pair| matches!(pair, [before, after] if *after == before + 1));
-    std::iter::once(false).chain(follows.map(|follows| !follows)).take(chosen.len()).collect()
+    let alone = |pair: &[usize]| matches!(pair, [before, after] if *after != before + 1);
+    let first = chosen.windows(2).position(alone);
+    let last = chosen.windows(2).rposition(alone);
+    (0..chosen.len()).map(|index| index > 0 && [first, last].contains(&Some(index - 1))).collect()
 }
 
 /// Instruments and ± of measured columns.
