@@ -28,8 +28,10 @@ pub const CALLS: u64 = 1_000_000;
 pub const SOLVE_DEPTH: usize = 2;
 /// Steps of one `solve`.
 pub const SOLVE_STEPS: usize = 200;
-/// Elementary operations (times rows) of one run.
-pub const WORK: u64 = 20_000_000_000;
+/// Elementary operations (times rows) of one run; a call of a library function counts as [`CALL_WORK`] of them.
+pub const WORK: u64 = 5_000_000_000;
+/// What a call of a library function counts in operations.
+pub const CALL_WORK: usize = 500;
 /// Bytes of one text made by a sheet.
 pub const TEXT_BYTES: usize = 1024 * 1024;
 /// Errors reported of one sheet; the rest is counted.

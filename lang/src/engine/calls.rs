@@ -57,7 +57,8 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
         }
         ready.push(value);
     }
-    sight.spend(length);
+    let weight = if matches!(call.function.body, Body::Numbers(_)) { 20 } else { crate::limits::CALL_WORK };
+    sight.spend(length.saturating_mul(weight));
     if sight.is_spent() {
         return spent(span);
     }

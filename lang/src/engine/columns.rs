@@ -102,7 +102,8 @@ pub fn previous(block: Block) -> Block {
     if length == 0 {
         return block;
     }
-    let mut shifted = Block::pending(1);
+    // There is nothing to wait for: the first row is simply not meant.
+    let mut shifted = Block { data: Data::Nothing(1), states: States::all(Mark::LeftOut, 1) };
     shifted.append(block.slice_strict(0, length - 1));
     shifted
 }

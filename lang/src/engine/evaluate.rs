@@ -277,10 +277,10 @@ impl<'a> Sight<'a> {
         }
         let mut locals: Vec<Local> = arguments
             .iter()
-            .map(|argument| {
-                let block = self.eval(argument);
-                let column = self.is_column(argument);
-                Local { block, column }
+            .zip(&routine.single)
+            .map(|(argument, single)| Local {
+                block: self.eval(argument),
+                column: !single && self.is_column(argument),
             })
             .collect();
         for (at, default) in &routine.defaults {

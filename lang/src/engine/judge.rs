@@ -117,7 +117,8 @@ fn entry(
         (Mark::Known, Some(true)) => CheckVerdict::Passed,
         (Mark::Known, _) => CheckVerdict::Failed,
         (Mark::Broken, _) => CheckVerdict::Broken,
-        (Mark::Pending | Mark::LeftOut, _) => CheckVerdict::Pending,
+        (Mark::Pending, _) => CheckVerdict::Pending,
+        (Mark::LeftOut, _) => CheckVerdict::NotAsked,
     };
     match entry.verdict {
         CheckVerdict::Broken => {

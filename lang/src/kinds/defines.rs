@@ -225,7 +225,7 @@ impl Checker<'_, '_> {
         let result = result.absolute();
         self.plan.routines.push(Routine {
             name: name.to_string(),
-            parameters: define.parameters.len(),
+            single: define.parameters.iter().map(|parameter| parameter.annotation.is_some()).collect(),
             defaults,
             cells,
             result: result.node.clone(),

@@ -110,7 +110,8 @@ impl Checker<'_, '_> {
         let (template, parts) = self.template(text, scope);
         let parts: Vec<&Typed> = parts.iter().collect();
         let shape = self.join(span, &parts);
-        Typed { shape, ..Typed::new(span, Op::Filling(Box::new(template)), Kind::Text(None)) }.marked_by(&parts)
+        let typed = Typed { shape, ..Typed::new(span, Op::Filling(Box::new(template)), Kind::Text(None)) };
+        self.one(typed.marked_by(&parts))
     }
 
     pub(super) fn template(&mut self, text: &TextLiteral, scope: &Scope) -> (Template, Vec<Typed>) {
@@ -643,7 +644,8 @@ impl Checker<'_, '_> {
         let difference = Node { span, op: Op::Subtract(Box::new(left.node), Box::new(right.node)) };
         let (from, to) = (low.absolute().node, high.absolute().node);
         let op = Op::Solve(Box::new(Solve { from, to, difference, local, unknown, residual }));
-        Typed { shape, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) }
+        // Each row would need a root of its own; that is what a column formula is for.
+        self.one(Typed { shape, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) })
     }
 
     fn index_without_field(&mut self, span: Span) -> Typed {

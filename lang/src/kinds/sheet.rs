@@ -94,7 +94,6 @@ impl<'a, 'c> Checker<'a, 'c> {
                 ItemKind::Table(table) => {
                     let index = self.new_table(table, table.name.text.clone(), entry.stage, false);
                     self.tables.insert(item, index);
-                    self.plan.layout.push(Step::Rows(index));
                     continue;
                 }
                 _ => continue,
@@ -114,7 +113,6 @@ impl<'a, 'c> Checker<'a, 'c> {
             });
             let slot = self.plan.slots.len() - 1;
             self.slots.insert(item, slot);
-            self.plan.layout.push(Step::Slot(slot));
         }
         if let Some((item, altitude)) = self.directory.site
             && let Some(&slot) = self.slots.get(&item)
@@ -182,6 +180,13 @@ impl<'a, 'c> Checker<'a, 'c> {
     }
 
     fn finish(&mut self) {
+        for (stage, plan) in self.directory.stages.iter().zip(&mut self.plan.stages) {
+            for after in &stage.after {
+                if let After::Fill(name) = after {
+                    plan.after_fills.extend(self.plan.fills.iter().position(|fill| fill.name == name.text));
+                }
+            }
+        }
         self.check_uncalled_definitions();
         for name in self.directory.names.keys().chain(self.directory.defines.keys()) {
             let library = self.shared.library;
@@ -311,14 +316,10 @@ impl<'a, 'c> Checker<'a, 'c> {
                         }
                     }
                     After::Fill(name) => {
-                        // Fillings are numbered in the order of the sheet.
-                        let fills = self.directory.items.iter().filter_map(|item| match item.kind {
-                            ItemKind::Fill(fill) => Some(fill.name.text.as_str()),
-                            _ => None,
-                        });
-                        match fills.into_iter().position(|fill| fill == name.text) {
-                            Some(before) => plan.after_fills.push(before),
-                            None => self.unknown_stage(&name.text, name.span),
+                        // Fillings have their numbers once all are compiled.
+                        let known = self.directory.names.get(&name.text);
+                        if !matches!(known, Some(crate::names::Entry::Fill(_))) {
+                            self.unknown_stage(&name.text, name.span);
                         }
                     }
                 }

@@ -47,8 +47,6 @@ pub struct Plan {
     pub charts: Vec<ChartPlan>,
     /// The order of computing.
     pub steps: Vec<Step>,
-    /// The order of printing.
-    pub layout: Vec<Step>,
     /// Cautions of the functions used here.
     pub cautions: Vec<&'static str>,
     /// Own names that hide names of the library.
@@ -314,8 +312,8 @@ pub struct InstrumentPlan {
 pub struct Routine {
     /// Its name.
     pub name: String,
-    /// How many parameters it has: the first locals.
-    pub parameters: usize,
+    /// Its parameters, the first locals: whether each takes one value, so that a column is taken value by value.
+    pub single: Vec<bool>,
     /// Parameters not given in this call, with what they are then.
     pub defaults: Vec<(usize, Node)>,
     /// Its cells in order; each becomes the next local.

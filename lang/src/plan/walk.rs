@@ -99,6 +99,9 @@ impl Node {
         self.walk(&mut |node| {
             rows &= !matches!(
                 node.op,
+                Op::Call(ref call) if call.table.is_some()
+            ) && !matches!(
+                node.op,
                 Op::Fold(_) | Op::ThisRow(_) | Op::Slope(..) | Op::Interpolate(..) | Op::Look(_) | Op::Routine(..)
             );
         });
