@@ -195,8 +195,9 @@ fn two_points(of: Quantity) -> Refusal {
         )
     } else {
         Refusal::new(
-            "two pressures on a gauge cannot be added",
-            "if one of them is a difference, write it in `psi`, `kPa` or `bar`; for a mean use `mean(a, b)`",
+            "two pressures cannot be added: each is a point on a scale",
+            "a gauge reading as an absolute pressure is `… as psia`; a difference is written in `psi`, `kPa` or `bar`; a \
+             mean is `mean(a, b)`",
         )
     }
 }
@@ -281,6 +282,10 @@ fn confusion(left: &Kind, right: &Kind) -> Option<String> {
     let (a, b) = (left.quantity()?.dimension, right.quantity()?.dimension);
     let force = Dimension::whole([1, 1, -2, 0, 0, 0]);
     let energy = Dimension::whole([2, 1, -2, 0, 0, 0]);
+    let is_mass_on_area = |dimension: Dimension| dimension == Dimension::whole([-2, 1, 0, 0, 0, 0]);
+    if b == Dimension::PRESSURE && is_mass_on_area(a) || a == Dimension::PRESSURE && is_mass_on_area(b) {
+        return Some("`lb` and `kg` are masses; a pressure is a force on an area: write `lbf` or `N`".into());
+    }
     let is = |one, other| (a == one && b == other) || (a == other && b == one);
     if is(Dimension::MASS, force) {
         return Some(

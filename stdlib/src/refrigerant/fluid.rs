@@ -43,6 +43,9 @@ impl Phase {
     }
 }
 
+/// A pressure nearer to saturation than this share of it is on the line: about 0.3 mK, less than any gauge can tell.
+const ON_THE_LINE: f64 = 1e-5;
+
 impl Fluid {
     /// A refrigerant with its tables.
     pub fn new(listed: &'static Listed, saturation: Saturation) -> Self {
@@ -95,6 +98,13 @@ impl Fluid {
 
     /// The single-phase state at pressure `p` (Pa) and temperature `t` (K), with its phase.
     pub fn state_at(&self, p: f64, t: f64) -> Result<(Phase, MassState), PropertyError> {
+        self.check_range(p, t)?;
+        // On a saturation line pressure and temperature do not say how much of either phase there is.
+        let Saturation { bubble, dew, .. } = &self.saturation;
+        let on = |line: f64| (p / line - 1.0).abs() < ON_THE_LINE;
+        if t <= bubble.end.0 && on(bubble.pressure(t)) || t <= dew.end.0 && on(dew.pressure(t)) {
+            return Err(self.inside_dome(p, t));
+        }
         let (phase, rho) = self.molar_density(p, t)?;
         let basis = self.basis()?;
         let state = basis.by_mass(&basis.model.state(t, rho));

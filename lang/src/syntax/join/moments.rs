@@ -6,7 +6,7 @@ use crate::moment::Moment;
 use crate::syntax::lexeme::{Lexeme, LexemeKind};
 use crate::syntax::token::TokenKind;
 
-const TO_SUBTRACT: &str = "to subtract numbers, put spaces round `-`";
+const TO_SUBTRACT: &str = "write a day that there is; to subtract numbers instead, put spaces round `-`";
 
 impl Joiner<'_, '_> {
     pub(super) fn moment(&mut self, lexeme: Lexeme) {
