@@ -11,6 +11,7 @@ pub mod transport;
 pub mod air;
 pub mod charge;
 pub mod circuit;
+pub mod cycle;
 pub mod electrical;
 pub mod nitrogen;
 pub mod pipe;
@@ -31,6 +32,7 @@ pub fn library() -> Library {
     let subjects = [
         refrigerant::functions(),
         circuit::functions(),
+        cycle::functions(),
         pipe::functions(),
         charge::functions(),
         nitrogen::functions(),

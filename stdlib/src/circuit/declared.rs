@@ -3,16 +3,20 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, parameter};
 use uom::si::f64::ThermodynamicTemperature;
 
+use super::coil_declared;
 use super::superheat::{difference, subcooling as below_bubble, superheat as above_dew};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, maybe};
 
-const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
+/// Printed with what is read off a running system.
+pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
                        unit's own document comes first.";
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![superheat(), discharge_superheat(), subcooling(), compression_ratio(), saturation_offset()]
+    let mut all = vec![superheat(), discharge_superheat(), subcooling(), compression_ratio(), saturation_offset()];
+    all.extend(coil_declared::functions());
+    all
 }
 
 fn superheat() -> Function {

@@ -1,5 +1,6 @@
-//! The refrigerant circuit: superheat, subcooling, pressure ratio.
+//! The refrigerant circuit: superheat, subcooling, pressure ratio, coils, rest.
 
+mod coil_declared;
 mod declared;
 pub mod superheat;
 

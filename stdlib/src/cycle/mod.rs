@@ -1,0 +1,6 @@
+//! The refrigeration cycle.
+
+mod declared;
+pub mod vapor;
+
+pub use declared::functions;
