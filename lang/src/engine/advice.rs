@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::run::{FillRun, Run};
+use super::run::Run;
 use super::shown;
 use crate::moment::Moment;
 use crate::outcome::{CheckVerdict, Outcome};
@@ -23,18 +23,8 @@ fn uses_atmosphere(run: &Run) -> bool {
     let columns = plan.tables.iter().flat_map(|table| &table.columns).map(|column| &column.typing);
     let mut shown = plan.slots.iter().map(|slot| &slot.typing).chain(columns);
     plan.uses_atmosphere
-        || shown.any(|typing| shown::needs_atmosphere(typing, plan.system))
-        || children(run).into_iter().any(uses_atmosphere)
-}
-
-fn children(run: &Run) -> Vec<&Run> {
-    run.fills
-        .iter()
-        .flat_map(|fill| match fill {
-            FillRun::One(child) => vec![&**child],
-            FillRun::Each(children) => children.iter().map(|(_, child)| child).collect(),
-        })
-        .collect()
+        || shown.any(|typing| shown::needs_atmosphere(typing, run.system))
+        || run.children().any(uses_atmosphere)
 }
 
 /// Adds advice: failed `advise` checks, stages out of order, lapsed calibrations, hidden library names.
@@ -62,7 +52,7 @@ fn walk(run: &Run, outcome: &mut Outcome) {
     }
     calibrations(run, outcome);
     order(run, outcome);
-    for child in children(run) {
+    for child in run.children() {
         walk(child, outcome);
     }
 }

@@ -11,6 +11,7 @@ use crate::diagnostic::running as codes;
 use crate::limits;
 use crate::plan::{Datum, Node, Op, Plan};
 use crate::source::Span;
+use crate::units::UnitSystem;
 
 /// What a formula can see: the values of its plan, the rows at hand, local values.
 pub struct Sight<'a> {
@@ -22,6 +23,8 @@ pub struct Sight<'a> {
     pub tables: &'a [TableValues],
     /// Values of its filled sheets: by filling, then by slot.
     pub fills: &'a [Vec<Block>],
+    /// Default units of the outermost sheet.
+    pub system: Option<UnitSystem>,
     /// The site's atmosphere; empty while pending.
     pub atmosphere: &'a Block,
     /// Work done so far in this run.
@@ -278,10 +281,7 @@ impl<'a> Sight<'a> {
         let mut locals: Vec<Local> = arguments
             .iter()
             .zip(&routine.single)
-            .map(|(argument, single)| Local {
-                block: self.eval(argument),
-                column: !single && self.is_column(argument),
-            })
+            .map(|(argument, single)| Local { block: self.eval(argument), column: !single && self.is_column(argument) })
             .collect();
         for (at, default) in &routine.defaults {
             let block = self.with(self.window, locals.clone()).eval(default);

@@ -88,7 +88,7 @@ fn outside(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, value: &Block,
     }
     let site = sight.atmosphere.number_at(0);
     let show = |block: &Block| {
-        shown::value(block, 0, &slot.typing, sight.plan.system, site).map_or_else(String::new, |shown| shown.text)
+        shown::value(block, 0, &slot.typing, sight.system, site).map_or_else(String::new, |shown| shown.text)
     };
     let message = format!(
         "`{}` is {}, outside its own limits {} .. {}: a slip of the hand?",

@@ -160,9 +160,8 @@ impl Numbers {
     /// Puts value, limit and margin into an entry, as far as they are known.
     fn tell(&self, run: &Run, comparison: &Comparison, at: usize, entry: &mut Entry) {
         let site = run.atmosphere.number_at(0);
-        let show = |block: &Block, typing: &Typing| {
-            shown::value(block, at, typing, run.plan.system, site).map(|shown| shown.text)
-        };
+        let show =
+            |block: &Block, typing: &Typing| shown::value(block, at, typing, run.system, site).map(|shown| shown.text);
         entry.value = show(&self.value, &comparison.typing).map(|value| match comparison.text.as_str() {
             text if text == value => value,
             text => format!("{text} = {value}"),
@@ -187,8 +186,8 @@ impl Numbers {
         // The same tolerance as in the verdict: what counts as equal has no margin.
         let margin = if margin.abs() <= super::arithmetic::EQUAL * value.abs() { 0.0 } else { margin };
         let kind = algebra::subtract(&comparison.typing.kind, &comparison.typing.kind).unwrap_or(Kind::Number);
-        let wish = shown::distance_wish(&comparison.typing, run.plan.system);
+        let wish = shown::distance_wish(&comparison.typing, run.system);
         let typing = Typing { kind, datum: Datum::Absolute, wish };
-        entry.margin = Some((shown::number(margin, &typing, run.plan.system, site), margin));
+        entry.margin = Some((shown::number(margin, &typing, run.system, site), margin));
     }
 }

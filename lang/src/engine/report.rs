@@ -3,7 +3,7 @@
 use super::advice;
 use super::block::{Block, Mark};
 use super::fault::Fault;
-use super::run::{FillRun, Run};
+use super::run::Run;
 use super::settings::World;
 use super::shown;
 use super::stages::{self, title_prefix};
@@ -145,12 +145,7 @@ impl Reporter<'_> {
                 self.outcome.cautions.push((*caution).to_string());
             }
         }
-        for fill in &run.fills {
-            match fill {
-                FillRun::One(child) => self.run(child),
-                FillRun::Each(children) => children.iter().for_each(|(_, child)| self.run(child)),
-            }
-        }
+        run.children().for_each(|child| self.run(child));
     }
 
     fn cell(&mut self, run: &Run, slot: &SlotPlan, block: &Block, stated: &Stated) {
@@ -297,7 +292,7 @@ fn dimension_text(kind: &Kind) -> String {
 }
 
 fn ucum_of(typing: &Typing, run: &Run) -> String {
-    let wish = shown::wish(typing, run.plan.system);
+    let wish = shown::wish(typing, run.system);
     match (&typing.kind, wish.units.as_slice()) {
         (Kind::Number, []) => "1".into(),
         (_, [unit]) => unit.ucum.clone(),
@@ -322,7 +317,7 @@ fn cell_outcome(
         kind: typing.kind.sort(),
         dimension: dimension_text(&typing.kind),
         si: shown::si(block, 0, typing.datum, site),
-        shown: shown::value(block, 0, typing, run.plan.system, site),
+        shown: shown::value(block, 0, typing, run.system, site),
         ucum: ucum_of(typing, run),
         uncertainty: None,
         pending: block.mark(0) == Mark::Pending,
@@ -334,14 +329,14 @@ fn cell_outcome(
 
 fn column_outcome(run: &Run, name: String, typing: &Typing, role: Role, block: &Block) -> ColumnOutcome {
     let site = run.atmosphere.number_at(0);
-    let wish = shown::wish(typing, run.plan.system);
+    let wish = shown::wish(typing, run.system);
     let unit = match wish.units.as_slice() {
         [unit] if unit.text != "1" => unit.text.clone(),
         _ => String::new(),
     };
     let text = (0..block.len())
         .map(|row| {
-            let shown = shown::value(block, row, typing, run.plan.system, site);
+            let shown = shown::value(block, row, typing, run.system, site);
             shown.map_or_else(String::new, |shown| match shown.text.strip_suffix(&unit) {
                 Some(number) if !unit.is_empty() => number.trim_end().to_string(),
                 _ => shown.text,

@@ -14,6 +14,7 @@ use crate::limits;
 use crate::outcome::Stated;
 use crate::plan::{ColumnSource, Datum, FillBinding, Node, Plan, SitePlan, SlotSource, Step};
 use crate::source::Span;
+use crate::units::UnitSystem;
 
 /// How many rows of a column formula are worked out at once: small enough to stay in the nearest cache.
 const PORTION: usize = 1024;
@@ -47,6 +48,8 @@ pub struct Run {
     pub outer_roots: BTreeMap<usize, Vec<String>>,
     /// The site's atmosphere.
     pub atmosphere: Block,
+    /// Default units, those of the outermost sheet.
+    pub system: Option<UnitSystem>,
 }
 
 /// A filled sheet run.
@@ -70,7 +73,7 @@ struct Handed {
 /// Runs the outermost plan.
 pub fn run(plan: &Arc<Plan>, world: &World<'_>) -> Run {
     let atmosphere = site_atmosphere(plan, world);
-    run_plan(plan, String::new(), Handed::default(), &atmosphere, world)
+    run_plan(plan, String::new(), Handed::default(), (&atmosphere, plan.system), world)
 }
 
 fn site_atmosphere(plan: &Arc<Plan>, world: &World<'_>) -> Block {
@@ -82,7 +85,7 @@ fn site_atmosphere(plan: &Arc<Plan>, world: &World<'_>) -> Block {
     let Some(slot_plan) = plan.slots.get(slot) else { return Block::number(site::SEA_LEVEL) };
     // The site is given by literals, so nothing needs to be known before it.
     let pending = Block::pending(1);
-    let sight = sight_of(plan, &[], &[], &[], &pending, &world.work);
+    let sight = sight_of(plan, &[], &[], &[], (&pending, plan.system), &world.work);
     let value = given::value(&sight, slot_plan, &slot_plan.name, world, None).0;
     if altitude { site::standard_atmosphere(value, slot_plan.span) } else { value }
 }
@@ -92,13 +95,19 @@ fn sight_of<'a>(
     slots: &'a [Block],
     tables: &'a [TableValues],
     fills: &'a [Vec<Block>],
-    atmosphere: &'a Block,
+    (atmosphere, system): (&'a Block, Option<UnitSystem>),
     work: &'a Cell<u64>,
 ) -> Sight<'a> {
-    Sight { plan, slots, tables, fills, atmosphere, work, window: None, locals: Vec::new() }
+    Sight { plan, slots, tables, fills, system, atmosphere, work, window: None, locals: Vec::new() }
 }
 
-fn run_plan(plan: &Arc<Plan>, prefix: String, mut handed: Handed, atmosphere: &Block, world: &World<'_>) -> Run {
+fn run_plan(
+    plan: &Arc<Plan>,
+    prefix: String,
+    mut handed: Handed,
+    (atmosphere, system): (&Block, Option<UnitSystem>),
+    world: &World<'_>,
+) -> Run {
     let mut run = Run {
         plan: plan.clone(),
         prefix,
@@ -113,6 +122,7 @@ fn run_plan(plan: &Arc<Plan>, prefix: String, mut handed: Handed, atmosphere: &B
         stated: std::mem::take(&mut handed.stated),
         outer_roots: std::mem::take(&mut handed.roots),
         atmosphere: atmosphere.clone(),
+        system,
     };
     for step in &plan.steps {
         run.step(*step, &mut handed, world);
@@ -123,7 +133,7 @@ fn run_plan(plan: &Arc<Plan>, prefix: String, mut handed: Handed, atmosphere: &B
 impl Run {
     /// What formulas of this plan can see now.
     pub fn sight<'a>(&'a self, work: &'a Cell<u64>) -> Sight<'a> {
-        sight_of(&self.plan, &self.slots, &self.tables, &self.fill_values, &self.atmosphere, work)
+        sight_of(&self.plan, &self.slots, &self.tables, &self.fill_values, (&self.atmosphere, self.system), work)
     }
 
     fn step(&mut self, step: Step, handed: &mut Handed, world: &World<'_>) {
@@ -266,7 +276,7 @@ impl Run {
             None => {
                 let handed = self.handed(fill, None, world);
                 let prefix = format!("{}{}.", self.prefix, fill_plan.name);
-                let child = run_plan(&fill_plan.plan, prefix, handed, &self.atmosphere, world);
+                let child = run_plan(&fill_plan.plan, prefix, handed, (&self.atmosphere, self.system), world);
                 let values = child.slots.clone();
                 (FillRun::One(Box::new(child)), values)
             }
@@ -279,7 +289,7 @@ impl Run {
                     let handed = self.handed(fill, Some((table, row)), world);
                     let key = keys.get(row).cloned().unwrap_or_default();
                     let prefix = format!("{}{}[\"{key}\"].", self.prefix, fill_plan.name);
-                    let child = run_plan(&fill_plan.plan, prefix, handed, &self.atmosphere, world);
+                    let child = run_plan(&fill_plan.plan, prefix, handed, (&self.atmosphere, self.system), world);
                     children.push((key, child));
                 }
                 let values = (0..fill_plan.plan.slots.len())
@@ -337,6 +347,16 @@ impl Run {
         handed
     }
 
+    /// Runs of all sheets filled in this one, in order.
+    pub fn children(&self) -> impl Iterator<Item = &Run> {
+        self.fills.iter().flat_map(|fill| -> Box<dyn Iterator<Item = &Run>> {
+            match fill {
+                FillRun::One(child) => Box::new(std::iter::once(&**child)),
+                FillRun::Each(children) => Box::new(children.iter().map(|(_, child)| child)),
+            }
+        })
+    }
+
     /// The keys of a table's rows, as names show them.
     pub fn keys(&self, table: usize) -> Vec<String> {
         let Some(values) = self.tables.get(table) else { return Vec::new() };
@@ -349,9 +369,7 @@ impl Run {
         let typing = self.plan.tables.get(table).and_then(|table| table.columns.first()).map(|column| &column.typing);
         first
             .zip(typing)
-            .and_then(|(block, typing)| {
-                shown::value(block, row, typing, self.plan.system, self.atmosphere.number_at(0))
-            })
+            .and_then(|(block, typing)| shown::value(block, row, typing, self.system, self.atmosphere.number_at(0)))
             .map_or_else(|| format!("{}", row + 1), |shown| shown.text)
     }
 }

@@ -52,7 +52,7 @@ fn no_root(
     high: (f64, f64),
 ) -> Fault {
     let atmosphere = sight.atmosphere.number_at(0);
-    let show = |typing, value| shown::number(value, typing, sight.plan.system, atmosphere);
+    let show = |typing, value| shown::number(value, typing, sight.system, atmosphere);
     let ends = format!(
         "left less right is {} at {} and {} at {}",
         show(&solve.residual, low.1),

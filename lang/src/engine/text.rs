@@ -19,7 +19,7 @@ pub fn fill(sight: &Sight<'_>, template: &Template, span: Span) -> Block {
             TemplatePart::Filled(node, typing) => {
                 let block = sight.eval(node);
                 states = states.merge(&block.states, 1);
-                match shown::value(&block, 0, typing, template.system, sight.atmosphere.number_at(0)) {
+                match shown::value(&block, 0, typing, sight.system, sight.atmosphere.number_at(0)) {
                     Some(shown) => text.push_str(&shown.text),
                     None if states.all_known() => states = sight.atmosphere.states.clone(),
                     None => {}

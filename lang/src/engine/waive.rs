@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::run::{FillRun, Run};
+use super::run::Run;
 use super::settings::World;
 use super::stages::{Verdicts, title_prefix};
 use crate::diagnostic::{Diagnostic, names as codes};
@@ -28,19 +28,9 @@ pub fn waive(run: &Run, world: &World<'_>) -> Waived {
 fn collect(run: &Run, waived: &mut Waived) {
     let verdicts = run.checks.iter().map(|check| check.entries.iter().map(|entry| entry.verdict).collect()).collect();
     waived.verdicts.insert(run.prefix.clone(), verdicts);
-    for child in children(run) {
+    for child in run.children() {
         collect(child, waived);
     }
-}
-
-fn children(run: &Run) -> Vec<&Run> {
-    run.fills
-        .iter()
-        .flat_map(|fill| match fill {
-            FillRun::One(child) => vec![&**child],
-            FillRun::Each(children) => children.iter().map(|(_, child)| child).collect(),
-        })
-        .collect()
 }
 
 fn apply(run: &Run, world: &World<'_>, waived: &mut Waived) {
@@ -86,7 +76,7 @@ fn apply(run: &Run, world: &World<'_>, waived: &mut Waived) {
             );
         }
     }
-    for child in children(run) {
+    for child in run.children() {
         apply(child, world, waived);
     }
 }
@@ -108,7 +98,7 @@ fn find(run: &Run, from: &Run, label: &str, row: Option<&str>, met: &mut Met) {
             }
         }
     }
-    for child in children(run) {
+    for child in run.children() {
         find(child, from, label, row, met);
     }
 }

@@ -52,20 +52,10 @@ pub fn names(run: &Run) -> Vec<String> {
             }
         }
     }
-    for child in children(run) {
+    for child in run.children() {
         names.extend(self::names(child));
     }
     names
-}
-
-fn children(run: &Run) -> Vec<&Run> {
-    run.fills
-        .iter()
-        .flat_map(|fill| match fill {
-            FillRun::One(child) => vec![&**child],
-            FillRun::Each(children) => children.iter().map(|(_, child)| child).collect(),
-        })
-        .collect()
 }
 
 struct Teller<'a, 'w> {
@@ -95,7 +85,7 @@ impl Teller<'_, '_> {
                 return Some(self.cell(run, at, column, row));
             }
         }
-        children(run).into_iter().find_map(|child| self.find(child, name))
+        run.children().find_map(|child| self.find(child, name))
     }
 
     fn slot(&mut self, run: &Run, slot: usize, field: Option<usize>) -> Why {
@@ -249,7 +239,7 @@ fn shown_or_word(run: &Run, block: &super::block::Block, row: usize, typing: &cr
         Mark::LeftOut => "left out".into(),
         Mark::Known => match &typing.kind {
             crate::kinds::Kind::Record(record) => format!("the result of `{}`", record.of),
-            _ => shown::value(block, row, typing, run.plan.system, run.atmosphere.number_at(0))
+            _ => shown::value(block, row, typing, run.system, run.atmosphere.number_at(0))
                 .map_or_else(|| "not known yet".into(), |shown| shown.text),
         },
     }

@@ -2,16 +2,15 @@
 
 use std::sync::Arc;
 
-use super::algebra::{self, Refusal};
+use super::algebra;
 use super::checker::Checker;
-use super::typed::{LocalName, Scope, Shape, Typed};
-use super::{Kind, Quantity, Stance};
+use super::typed::{Scope, Typed};
+use super::{Kind, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::limits;
-use crate::plan::{Datum, Node, Op, Order, Solve, Template, TemplatePart, Wish};
+use crate::plan::{Op, Order, Template, TemplatePart, Wish};
 use crate::source::Span;
-use crate::syntax::tree::{self, BinaryOp, Expr, ExprKind, Range, TextLiteral, TextPart};
-use crate::units::Dimension;
+use crate::syntax::tree::{self, BinaryOp, Expr, ExprKind, TextLiteral, TextPart};
 
 impl Checker<'_, '_> {
     /// The formula of an expression. What cannot be read has been reported and is of unknown kind.
@@ -127,7 +126,7 @@ impl Checker<'_, '_> {
                 }
             }
         }
-        (Template { parts, system: self.directory.system }, filled)
+        (Template { parts }, filled)
     }
 
     pub(super) fn refrigerant(&mut self, name: &str, span: Span) -> Typed {
@@ -139,22 +138,6 @@ impl Checker<'_, '_> {
             return Typed { kind: Kind::Refrigerant, ..Typed::unknown(span) };
         }
         Typed::new(span, Op::Text(Arc::from(name)), Kind::Refrigerant)
-    }
-
-    fn negate(&mut self, value: &Expr, span: Span, scope: &Scope) -> Typed {
-        let value = self.value(value, scope);
-        match algebra::negate(&value.kind) {
-            Ok(kind) => Typed {
-                shape: value.shape,
-                wish: value.wish.clone().filter(|_| kind == value.kind),
-                ..Typed::new(span, Op::Negate(Box::new(value.node.clone())), kind)
-            }
-            .marked_by(&[&value]),
-            Err(refusal) => {
-                self.refuse(&codes::SCALED_POINT, refusal, span, &[&value]);
-                Typed::unknown(span)
-            }
-        }
     }
 
     fn binary(&mut self, op: BinaryOp, left: &Expr, right: &Expr, span: Span, scope: &Scope) -> Typed {
@@ -185,331 +168,6 @@ impl Checker<'_, '_> {
             BinaryOp::AtLeast => self.compare(Order::AtLeast, left, right, span),
             BinaryOp::Power | BinaryOp::And | BinaryOp::Or => Typed::unknown(span),
         }
-    }
-
-    fn sum(&mut self, left: Typed, right: Typed, span: Span, plus: bool) -> Typed {
-        let rule = if plus { algebra::add } else { algebra::subtract };
-        let kind = match rule(&left.kind, &right.kind) {
-            Ok(Kind::Unknown) => return Typed::unknown(span),
-            Ok(kind) => kind,
-            Err(refusal) => {
-                self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
-                return Typed::unknown(span);
-            }
-        };
-        let shape = self.join(span, &[&left, &right]);
-        let marks = Typed::unknown(span).marked_by(&[&left, &right]);
-        let build = |left: Typed, right: Typed, datum: Datum| {
-            let (a, b) = (Box::new(left.node), Box::new(right.node));
-            let op = match (&left.kind, &right.kind, plus) {
-                (Kind::Time, Kind::Time, _) => Op::Between(a, b),
-                (Kind::Time, _, true) => Op::Shift(a, b),
-                (_, Kind::Time, _) => Op::Shift(b, a),
-                (Kind::Time, _, false) => Op::Shift(a, Box::new(Node { span, op: Op::Negate(b) })),
-                (_, _, true) => Op::Add(a, b),
-                (_, _, false) => Op::Subtract(a, b),
-            };
-            Typed { datum, ..Typed::new(span, op, kind.clone()) }
-        };
-        let both_points = left.kind.is_point() && right.kind.is_point();
-        let typed = if both_points && left.datum == right.datum {
-            // The atmosphere cancels: two gauge readings need no site for their difference.
-            build(left, right, Datum::Absolute)
-        } else if both_points {
-            build(left.absolute(), right.absolute(), Datum::Absolute)
-        } else if left.kind.is_point() {
-            let datum = left.datum;
-            build(left, right.absolute(), datum)
-        } else if right.kind.is_point() {
-            let datum = right.datum;
-            build(left.absolute(), right, datum)
-        } else {
-            build(left, right, Datum::Absolute)
-        };
-        Self::above_zero(Typed { shape, safety: marks.safety, local: marks.local, ..typed })
-    }
-
-    fn scaled(
-        &mut self,
-        left: Typed,
-        right: Typed,
-        span: Span,
-        rule: fn(&Kind, &Kind) -> Result<Kind, Refusal>,
-        op: fn(Box<Node>, Box<Node>) -> Op,
-    ) -> Typed {
-        let kind = match rule(&left.kind, &right.kind) {
-            Ok(kind) => kind,
-            Err(refusal) => {
-                let point = if left.kind.is_point() { &left } else { &right };
-                self.refuse(&codes::SCALED_POINT, refusal, span, &[&point.clone()]);
-                return Typed::unknown(span);
-            }
-        };
-        let shape = self.join(span, &[&left, &right]);
-        let typed = Typed::new(span, op(Box::new(left.node.clone()), Box::new(right.node.clone())), kind);
-        Self::above_zero(Typed { shape, ..typed }.marked_by(&[&left, &right]))
-    }
-
-    fn power(&mut self, base: &Expr, exponent: &Expr, span: Span, scope: &Scope) -> Typed {
-        let base = self.value(base, scope);
-        let written = written_fraction(exponent);
-        if let Some((numerator, denominator)) = written {
-            return match algebra::power(&base.kind, numerator, denominator) {
-                Ok(kind) => {
-                    let op = Op::Power(Box::new(base.node.clone()), numerator, denominator);
-                    let typed = Typed { shape: base.shape, ..Typed::new(span, op, kind) };
-                    Self::above_zero(typed.marked_by(&[&base]))
-                }
-                Err(refusal) => {
-                    self.refuse(&codes::SCALED_POINT, refusal, span, &[&base]);
-                    Typed::unknown(span)
-                }
-            };
-        }
-        let exponent = self.value(exponent, scope);
-        match (&base.kind, &exponent.kind) {
-            (Kind::Unknown, _) | (_, Kind::Unknown) => Typed::unknown(span),
-            (Kind::Number, Kind::Number) => {
-                let shape = self.join(span, &[&base, &exponent]);
-                let op = Op::PowerOf(Box::new(base.node.clone()), Box::new(exponent.node.clone()));
-                Typed { shape, ..Typed::new(span, op, Kind::Number) }.marked_by(&[&base, &exponent])
-            }
-            _ => {
-                self.report(
-                    Diagnostic::error(
-                        &codes::BAD_EXPONENT,
-                        "a quantity can be raised only to a written whole number or simple fraction",
-                        exponent.span(),
-                        "the unit of the result must be known beforehand",
-                    )
-                    .with_mend("write the exponent as a number: `^2`, `^(1/2)`"),
-                );
-                Typed::unknown(span)
-            }
-        }
-    }
-
-    pub(super) fn compare(&mut self, order: Order, left: Typed, right: Typed, span: Span) -> Typed {
-        if let Err(refusal) = algebra::unify(&left.kind, &right.kind) {
-            self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
-            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-        }
-        self.check_choice(&left, &right);
-        let ordering = !matches!(order, Order::Equal | Order::NotEqual);
-        if ordering && (left.vacuum || right.vacuum) {
-            self.report(
-                Diagnostic::error(
-                    &codes::VACUUM_ORDER,
-                    "a deeper vacuum is a lower pressure but a larger number in inHgv, so this order says the opposite of what it seems to",
-                    span,
-                    "compared here",
-                )
-                .with_mend("compare in `psia` or `micron`"),
-            );
-            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-        }
-        let shape = self.join(span, &[&left, &right]);
-        let marks = Typed::unknown(span).marked_by(&[&left, &right]);
-        let kind = if left.kind == Kind::Unknown { right.kind.clone() } else { left.kind.clone() };
-        let (left, right) = Self::side_by_side(left, right);
-        let (a, b) = (Box::new(left.node), Box::new(right.node));
-        let negated = order == Order::NotEqual;
-        let op = match kind {
-            Kind::Number | Kind::Quantity(_) => Op::Compare(order, a, b),
-            Kind::Time => Op::CompareTimes(order, a, b),
-            Kind::Text(_) | Kind::Refrigerant | Kind::Gas | Kind::Flag if !ordering => {
-                let same = if kind == Kind::Flag { Op::SameFlag(a, b) } else { Op::SameText(a, b) };
-                if negated { Op::Not(Box::new(Node { span, op: same })) } else { same }
-            }
-            Kind::Unknown => return Typed { kind: Kind::Flag, ..Typed::unknown(span) },
-            other => {
-                self.report(
-                    Diagnostic::error(&codes::UNLIKE, format!("{} has no order", other.words()), span, "compared here")
-                        .with_mend("use `==` or `!=`"),
-                );
-                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-            }
-        };
-        Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
-    }
-
-    /// Two values of one kind held alike: gauge readings stay gauge if both are.
-    pub(super) fn side_by_side(left: Typed, right: Typed) -> (Typed, Typed) {
-        if left.datum == right.datum { (left, right) } else { (left.absolute(), right.absolute()) }
-    }
-
-    fn check_choice(&mut self, left: &Typed, right: &Typed) {
-        for (choices, other) in [(left, right), (right, left)] {
-            if let (Kind::Text(Some(choices)), Op::Text(word)) = (&choices.kind, &other.node.op)
-                && !choices.iter().any(|choice| **choice == **word)
-            {
-                let listed: Vec<String> = choices.iter().map(|choice| format!("\"{choice}\"")).collect();
-                self.report(
-                    Diagnostic::error(
-                        &codes::BAD_CHOICE,
-                        format!("\"{word}\" is not one of the choices, so this can never be true"),
-                        other.span(),
-                        "",
-                    )
-                    .with_mend(format!("one of {}", listed.join(", "))),
-                );
-            }
-        }
-    }
-
-    fn within(&mut self, value: &Expr, range: &Range, span: Span, scope: &Scope) -> Typed {
-        let value = self.value(value, scope);
-        match range {
-            Range::Between(from, to) => {
-                let (low, high) = self.ends(from, to, scope);
-                self.between(value, low, high, span)
-            }
-            Range::PlusMinus(tolerance) => {
-                let tolerance = self.value(tolerance, scope);
-                self.around_zero(value, tolerance, span)
-            }
-            Range::PlusMinusOf(tolerance, of) => {
-                let tolerance = self.value(tolerance, scope);
-                let of = self.value(of, scope);
-                self.near(value, tolerance, of, span)
-            }
-            Range::ShareOf(share, of) => {
-                let of = self.value(of, scope);
-                if of.kind.is_point() {
-                    self.refuse(
-                        &codes::SCALED_POINT,
-                        Refusal {
-                            message: "a share of a point on a scale means nothing: its zero is not true zero".into(),
-                            mend: Some("state the tolerance in its unit, or use `absolute(…)` on both".into()),
-                        },
-                        span,
-                        &[&of],
-                    );
-                    return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-                }
-                let share = Node { span, op: Op::Number(*share) };
-                let size = Node { span, op: Op::Math(crate::plan::Math::Abs, vec![of.node.clone()]) };
-                let kind = match of.kind.quantity() {
-                    Some(Quantity { dimension, stance: Stance::Open }) => {
-                        Kind::Quantity(Quantity { dimension, stance: Stance::Difference })
-                    }
-                    _ => of.kind.clone(),
-                };
-                let op = Op::Multiply(Box::new(share), Box::new(size));
-                let tolerance = Typed { shape: of.shape, ..Typed::new(span, op, kind) }.marked_by(&[&of]);
-                self.near(value, tolerance, of, span)
-            }
-        }
-    }
-
-    /// Both ends of a range; a bare first number takes the unit of the second.
-    pub(super) fn ends(&mut self, from: &Expr, to: &Expr, scope: &Scope) -> (Typed, Typed) {
-        let high = self.value(to, scope);
-        let low = match (&from.kind, &to.kind, &high.wish) {
-            (ExprKind::Number(number), ExprKind::Quantity(quantity), Some(_)) if quantity.pieces.len() == 1 => {
-                let mut piece = quantity.pieces[0].clone();
-                piece.number = *number;
-                self.quantity(&tree::Quantity { pieces: vec![piece] }, from.span)
-            }
-            (ExprKind::Negate(inner), ExprKind::Quantity(quantity), Some(_))
-                if quantity.pieces.len() == 1 && matches!(inner.kind, ExprKind::Number(_)) =>
-            {
-                let mut piece = quantity.pieces[0].clone();
-                if let ExprKind::Number(number) = inner.kind {
-                    piece.number = -number;
-                }
-                self.quantity(&tree::Quantity { pieces: vec![piece] }, from.span)
-            }
-            _ => self.value(from, scope),
-        };
-        let (low, high) = if low.vacuum && high.vacuum && reversed(&low, &high) { (high, low) } else { (low, high) };
-        if reversed(&low, &high) {
-            self.report(
-                Diagnostic::error(
-                    &codes::ENDS_REVERSED,
-                    "the ends of this range are the wrong way round",
-                    from.span.to(to.span),
-                    "the lesser end stands first",
-                )
-                .with_mend("swap the two ends"),
-            );
-            return (Typed { kind: Kind::Unknown, ..low }, Typed { kind: Kind::Unknown, ..high });
-        }
-        (low, high)
-    }
-
-    pub(super) fn between(&mut self, value: Typed, low: Typed, high: Typed, span: Span) -> Typed {
-        for end in [&low, &high] {
-            if let Err(refusal) = algebra::unify(&value.kind, &end.kind) {
-                self.refuse(&codes::UNLIKE, refusal, span, &[&value, &end.clone()]);
-                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-            }
-            if !matches!(end.kind, Kind::Number | Kind::Quantity(_) | Kind::Time | Kind::Unknown) {
-                let message = format!("{} has no order", end.kind.words());
-                self.report(Diagnostic::error(&codes::UNLIKE, message, span, ""));
-                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-            }
-        }
-        let shape = self.join(span, &[&value, &low, &high]);
-        let marks = Typed::unknown(span).marked_by(&[&value, &low, &high]);
-        let op = if value.kind == Kind::Time {
-            let node = |order, a: &Typed, b: &Typed| {
-                Box::new(Node { span, op: Op::CompareTimes(order, Box::new(a.node.clone()), Box::new(b.node.clone())) })
-            };
-            Op::And(node(Order::AtLeast, &value, &low), node(Order::AtMost, &value, &high))
-        } else {
-            let alike = value.datum == low.datum && low.datum == high.datum;
-            let hold = |typed: Typed| Box::new(if alike { typed } else { typed.absolute() }.node);
-            Op::Within(hold(value), hold(low), hold(high))
-        };
-        Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
-    }
-
-    /// `x within ± t`: for a difference, a quantity or a number.
-    fn around_zero(&mut self, value: Typed, tolerance: Typed, span: Span) -> Typed {
-        if value.kind.is_bounded_by_zero() {
-            let refusal = Refusal {
-                message: format!("`within ±` around zero is for a difference, and this is {}", value.kind.words()),
-                mend: Some("say around what: `within ± t of y`".into()),
-            };
-            self.refuse(&codes::UNLIKE, refusal, span, &[&value]);
-            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
-        }
-        let zero = Typed::new(span, Op::Number(0.0), value.kind.clone());
-        self.near(value, tolerance, zero, span)
-    }
-
-    fn near(&mut self, value: Typed, tolerance: Typed, of: Typed, span: Span) -> Typed {
-        let flag = |typed: Typed| Typed { kind: Kind::Flag, ..typed };
-        if let Err(refusal) = algebra::unify(&value.kind, &of.kind) {
-            self.refuse(&codes::UNLIKE, refusal, span, &[&value, &of]);
-            return flag(Typed::unknown(span));
-        }
-        let distance = algebra::subtract(&value.kind, &value.kind).unwrap_or(Kind::Unknown);
-        if tolerance.kind.is_point() || algebra::unify(&distance, &tolerance.kind).is_err() {
-            let (message, mend) = match (tolerance.kind.is_point(), tolerance.kind.dimension()) {
-                (true, Some(Dimension::TEMPERATURE)) => (
-                    "a tolerance is a difference of temperatures, not a temperature".to_string(),
-                    "write it in `F°` or `C°`",
-                ),
-                (true, _) => (
-                    "a tolerance is a difference of pressures, not a pressure".to_string(),
-                    "write it in `psi`, `kPa` or `bar`",
-                ),
-                _ => (
-                    format!("the tolerance is {}, but the value is {}", tolerance.kind.words(), value.kind.words()),
-                    "write the tolerance in a unit of the value's own kind",
-                ),
-            };
-            let refusal = Refusal { message, mend: Some(mend.into()) };
-            self.refuse(&codes::UNCERTAINTY_KIND, refusal, tolerance.span(), &[&tolerance.clone()]);
-            return flag(Typed::unknown(span));
-        }
-        let shape = self.join(span, &[&value, &tolerance, &of]);
-        let marks = Typed::unknown(span).marked_by(&[&value, &tolerance, &of]);
-        let (value, of) = Self::side_by_side(value, of);
-        let op = Op::Near(Box::new(value.node), Box::new(tolerance.node), Box::new(of.node));
-        Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
     }
 
     fn shown_as(&mut self, value: &Expr, shown: &tree::As, span: Span, scope: &Scope) -> Typed {
@@ -579,75 +237,6 @@ impl Checker<'_, '_> {
         Typed { shape, datum, wish, vacuum, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) }
     }
 
-    fn solve(&mut self, solve: &tree::Solve, span: Span, scope: &Scope) -> Typed {
-        if scope.solves >= limits::SOLVE_DEPTH {
-            self.report(
-                Diagnostic::error(&codes::SOLVE_DEPTH, "`solve` stands three deep", span, "the third")
-                    .with_mend("solve the inner ones in cells of their own"),
-            );
-            return Typed::unknown(span);
-        }
-        let (low, high) = self.ends(&solve.from, &solve.to, scope);
-        let kind = match algebra::unify(&low.kind, &high.kind) {
-            Ok(kind) => kind,
-            Err(refusal) => {
-                self.refuse(&codes::UNLIKE, refusal, span, &[&low, &high]);
-                return Typed::unknown(span);
-            }
-        };
-        if !matches!(kind, Kind::Number | Kind::Quantity(_)) {
-            return Typed::unknown(span);
-        }
-        if self.is_taken_name(&solve.unknown.text, scope) {
-            self.report(
-                Diagnostic::error(
-                    &codes::UNKNOWN_HIDES,
-                    format!("the unknown `{}` has the name of something else", solve.unknown.text),
-                    solve.unknown.span,
-                    "",
-                )
-                .with_mend("give the unknown a name of its own"),
-            );
-            return Typed::unknown(span);
-        }
-        let mut inside = scope.clone();
-        inside.solves += 1;
-        inside.locals.push(LocalName {
-            name: solve.unknown.text.clone(),
-            kind: kind.clone(),
-            shape: Shape::One,
-            wish: high.wish.clone().or_else(|| low.wish.clone()),
-            safety: false,
-        });
-        let local = inside.locals.len() - 1;
-        let left = self.value(&solve.left, &inside);
-        let right = self.value(&solve.right, &inside);
-        if let Err(refusal) = algebra::unify(&left.kind, &right.kind) {
-            self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
-            return Typed::unknown(span);
-        }
-        if left.kind == Kind::Unknown || right.kind == Kind::Unknown {
-            return Typed { kind, ..Typed::unknown(span) };
-        }
-        if !left.kind.is_numeric() {
-            let message = format!("`solve` needs numbers on both sides, and this is {}", left.kind.words());
-            self.report(Diagnostic::error(&codes::WRONG_KIND, message, left.span(), ""));
-            return Typed::unknown(span);
-        }
-        let shape = self.join(span, &[&low, &high, &left, &right]);
-        let marks = Typed::unknown(span).marked_by(&[&low, &high, &left, &right]);
-        let wish = high.wish.clone().or_else(|| low.wish.clone());
-        let unknown = Typed { wish: wish.clone(), ..Typed::new(span, Op::NotTaken, kind.clone()) }.typing();
-        let residual_kind = algebra::subtract(&left.kind, &right.kind).unwrap_or(Kind::Number);
-        let residual = Typed::new(span, Op::NotTaken, residual_kind).typing();
-        let (left, right) = Self::side_by_side(left, right);
-        let difference = Node { span, op: Op::Subtract(Box::new(left.node), Box::new(right.node)) };
-        let (from, to) = (low.absolute().node, high.absolute().node);
-        let op = Op::Solve(Box::new(Solve { from, to, difference, local, unknown, residual }));
-        // Each row would need a root of its own; that is what a column formula is for.
-        self.one(Typed { shape, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) })
-    }
-
     fn index_without_field(&mut self, span: Span) -> Typed {
         self.report(
             Diagnostic::error(
@@ -660,32 +249,4 @@ impl Checker<'_, '_> {
         );
         Typed::unknown(span)
     }
-}
-
-/// Literals whose order is known before running.
-fn reversed(low: &Typed, high: &Typed) -> bool {
-    match (&low.node.op, &high.node.op) {
-        (Op::Number(a), Op::Number(b)) => low.datum == high.datum && a > b,
-        _ => false,
-    }
-}
-
-/// A written whole number or simple fraction: `2`, `-1`, `(1/2)`, `0.5`.
-fn written_fraction(expr: &Expr) -> Option<(i32, i32)> {
-    match &expr.kind {
-        ExprKind::Number(number) => as_fraction(*number),
-        ExprKind::Negate(inner) => written_fraction(inner).map(|(a, b)| (-a, b)),
-        ExprKind::Binary(BinaryOp::Divide, over, under) => {
-            let ((a, 1), (b, 1)) = (written_fraction(over)?, written_fraction(under)?) else { return None };
-            if b == 0 { None } else { Some(if b < 0 { (-a, -b) } else { (a, b) }) }
-        }
-        _ => None,
-    }
-}
-
-fn as_fraction(number: f64) -> Option<(i32, i32)> {
-    [1, 2, 3, 4, 5, 6].into_iter().find_map(|under| {
-        let over = number * f64::from(under);
-        (over == over.round() && over.abs() <= 60.0).then_some((over as i32, under))
-    })
 }

@@ -419,8 +419,6 @@ pub struct NotePlan {
 pub struct Template {
     /// Its parts.
     pub parts: Vec<TemplatePart>,
-    /// Default units where it stands.
-    pub system: Option<UnitSystem>,
 }
 
 /// A part of a text.

@@ -1,7 +1,5 @@
 //! Expressions, values and fields that come from outside a sheet: the command line, JSON, CSV.
 
-use chumsky::prelude::*;
-
 use super::lines::LineReader;
 use super::literals::{literal_kind, negated};
 use super::statements::Grammar;

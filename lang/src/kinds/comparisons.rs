@@ -1,0 +1,244 @@
+//! Comparisons and ranges: both sides of one kind, held alike.
+
+use super::algebra::{self, Refusal};
+use super::checker::Checker;
+use super::typed::{Scope, Typed};
+use super::{Kind, Quantity, Stance};
+use crate::diagnostic::{Diagnostic, kinds as codes};
+use crate::plan::{Node, Op, Order};
+use crate::source::Span;
+use crate::syntax::tree::{self, Expr, ExprKind, Range};
+use crate::units::Dimension;
+
+impl Checker<'_, '_> {
+    pub(super) fn compare(&mut self, order: Order, left: Typed, right: Typed, span: Span) -> Typed {
+        if let Err(refusal) = algebra::unify(&left.kind, &right.kind) {
+            self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
+            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+        }
+        self.check_choice(&left, &right);
+        let ordering = !matches!(order, Order::Equal | Order::NotEqual);
+        if ordering && (left.vacuum || right.vacuum) {
+            self.report(
+                Diagnostic::error(
+                    &codes::VACUUM_ORDER,
+                    "a deeper vacuum is a lower pressure but a larger number in inHgv, so this order says the opposite of what it seems to",
+                    span,
+                    "compared here",
+                )
+                .with_mend("compare in `psia` or `micron`"),
+            );
+            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+        }
+        let shape = self.join(span, &[&left, &right]);
+        let marks = Typed::unknown(span).marked_by(&[&left, &right]);
+        let kind = if left.kind == Kind::Unknown { right.kind.clone() } else { left.kind.clone() };
+        let (left, right) = Self::side_by_side(left, right);
+        let (a, b) = (Box::new(left.node), Box::new(right.node));
+        let negated = order == Order::NotEqual;
+        let op = match kind {
+            Kind::Number | Kind::Quantity(_) => Op::Compare(order, a, b),
+            Kind::Time => Op::CompareTimes(order, a, b),
+            Kind::Text(_) | Kind::Refrigerant | Kind::Gas | Kind::Flag if !ordering => {
+                let same = if kind == Kind::Flag { Op::SameFlag(a, b) } else { Op::SameText(a, b) };
+                if negated { Op::Not(Box::new(Node { span, op: same })) } else { same }
+            }
+            Kind::Unknown => return Typed { kind: Kind::Flag, ..Typed::unknown(span) },
+            other => {
+                self.report(
+                    Diagnostic::error(&codes::UNLIKE, format!("{} has no order", other.words()), span, "compared here")
+                        .with_mend("use `==` or `!=`"),
+                );
+                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+            }
+        };
+        Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
+    }
+
+    /// Two values of one kind held alike: gauge readings stay gauge if both are.
+    pub(super) fn side_by_side(left: Typed, right: Typed) -> (Typed, Typed) {
+        if left.datum == right.datum { (left, right) } else { (left.absolute(), right.absolute()) }
+    }
+
+    pub(super) fn check_choice(&mut self, left: &Typed, right: &Typed) {
+        for (choices, other) in [(left, right), (right, left)] {
+            if let (Kind::Text(Some(choices)), Op::Text(word)) = (&choices.kind, &other.node.op)
+                && !choices.iter().any(|choice| **choice == **word)
+            {
+                let listed: Vec<String> = choices.iter().map(|choice| format!("\"{choice}\"")).collect();
+                self.report(
+                    Diagnostic::error(
+                        &codes::BAD_CHOICE,
+                        format!("\"{word}\" is not one of the choices, so this can never be true"),
+                        other.span(),
+                        "",
+                    )
+                    .with_mend(format!("one of {}", listed.join(", "))),
+                );
+            }
+        }
+    }
+
+    pub(super) fn within(&mut self, value: &Expr, range: &Range, span: Span, scope: &Scope) -> Typed {
+        let value = self.value(value, scope);
+        match range {
+            Range::Between(from, to) => {
+                let (low, high) = self.ends(from, to, scope);
+                self.between(value, low, high, span)
+            }
+            Range::PlusMinus(tolerance) => {
+                let tolerance = self.value(tolerance, scope);
+                self.around_zero(value, tolerance, span)
+            }
+            Range::PlusMinusOf(tolerance, of) => {
+                let tolerance = self.value(tolerance, scope);
+                let of = self.value(of, scope);
+                self.near(value, tolerance, of, span)
+            }
+            Range::ShareOf(share, of) => {
+                let of = self.value(of, scope);
+                if of.kind.is_point() {
+                    self.refuse(
+                        &codes::SCALED_POINT,
+                        Refusal {
+                            message: "a share of a point on a scale means nothing: its zero is not true zero".into(),
+                            mend: Some("state the tolerance in its unit, or use `absolute(…)` on both".into()),
+                        },
+                        span,
+                        &[&of],
+                    );
+                    return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+                }
+                let share = Node { span, op: Op::Number(*share) };
+                let size = Node { span, op: Op::Math(crate::plan::Math::Abs, vec![of.node.clone()]) };
+                let kind = match of.kind.quantity() {
+                    Some(Quantity { dimension, stance: Stance::Open }) => {
+                        Kind::Quantity(Quantity { dimension, stance: Stance::Difference })
+                    }
+                    _ => of.kind.clone(),
+                };
+                let op = Op::Multiply(Box::new(share), Box::new(size));
+                let tolerance = Typed { shape: of.shape, ..Typed::new(span, op, kind) }.marked_by(&[&of]);
+                self.near(value, tolerance, of, span)
+            }
+        }
+    }
+
+    /// Both ends of a range; a bare first number takes the unit of the second.
+    pub(super) fn ends(&mut self, from: &Expr, to: &Expr, scope: &Scope) -> (Typed, Typed) {
+        let high = self.value(to, scope);
+        let low = match (&from.kind, &to.kind, &high.wish) {
+            (ExprKind::Number(number), ExprKind::Quantity(quantity), Some(_)) if quantity.pieces.len() == 1 => {
+                let mut piece = quantity.pieces[0].clone();
+                piece.number = *number;
+                self.quantity(&tree::Quantity { pieces: vec![piece] }, from.span)
+            }
+            (ExprKind::Negate(inner), ExprKind::Quantity(quantity), Some(_))
+                if quantity.pieces.len() == 1 && matches!(inner.kind, ExprKind::Number(_)) =>
+            {
+                let mut piece = quantity.pieces[0].clone();
+                if let ExprKind::Number(number) = inner.kind {
+                    piece.number = -number;
+                }
+                self.quantity(&tree::Quantity { pieces: vec![piece] }, from.span)
+            }
+            _ => self.value(from, scope),
+        };
+        let (low, high) = if low.vacuum && high.vacuum && reversed(&low, &high) { (high, low) } else { (low, high) };
+        if reversed(&low, &high) {
+            self.report(
+                Diagnostic::error(
+                    &codes::ENDS_REVERSED,
+                    "the ends of this range are the wrong way round",
+                    from.span.to(to.span),
+                    "the lesser end stands first",
+                )
+                .with_mend("swap the two ends"),
+            );
+            return (Typed { kind: Kind::Unknown, ..low }, Typed { kind: Kind::Unknown, ..high });
+        }
+        (low, high)
+    }
+
+    pub(super) fn between(&mut self, value: Typed, low: Typed, high: Typed, span: Span) -> Typed {
+        for end in [&low, &high] {
+            if let Err(refusal) = algebra::unify(&value.kind, &end.kind) {
+                self.refuse(&codes::UNLIKE, refusal, span, &[&value, &end.clone()]);
+                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+            }
+            if !matches!(end.kind, Kind::Number | Kind::Quantity(_) | Kind::Time | Kind::Unknown) {
+                let message = format!("{} has no order", end.kind.words());
+                self.report(Diagnostic::error(&codes::UNLIKE, message, span, ""));
+                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+            }
+        }
+        let shape = self.join(span, &[&value, &low, &high]);
+        let marks = Typed::unknown(span).marked_by(&[&value, &low, &high]);
+        let op = if value.kind == Kind::Time {
+            let node = |order, a: &Typed, b: &Typed| {
+                Box::new(Node { span, op: Op::CompareTimes(order, Box::new(a.node.clone()), Box::new(b.node.clone())) })
+            };
+            Op::And(node(Order::AtLeast, &value, &low), node(Order::AtMost, &value, &high))
+        } else {
+            let alike = value.datum == low.datum && low.datum == high.datum;
+            let hold = |typed: Typed| Box::new(if alike { typed } else { typed.absolute() }.node);
+            Op::Within(hold(value), hold(low), hold(high))
+        };
+        Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
+    }
+
+    /// `x within ± t`: for a difference, a quantity or a number.
+    pub(super) fn around_zero(&mut self, value: Typed, tolerance: Typed, span: Span) -> Typed {
+        if value.kind.is_bounded_by_zero() {
+            let refusal = Refusal {
+                message: format!("`within ±` around zero is for a difference, and this is {}", value.kind.words()),
+                mend: Some("say around what: `within ± t of y`".into()),
+            };
+            self.refuse(&codes::UNLIKE, refusal, span, &[&value]);
+            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+        }
+        let zero = Typed::new(span, Op::Number(0.0), value.kind.clone());
+        self.near(value, tolerance, zero, span)
+    }
+
+    pub(super) fn near(&mut self, value: Typed, tolerance: Typed, of: Typed, span: Span) -> Typed {
+        let flag = |typed: Typed| Typed { kind: Kind::Flag, ..typed };
+        if let Err(refusal) = algebra::unify(&value.kind, &of.kind) {
+            self.refuse(&codes::UNLIKE, refusal, span, &[&value, &of]);
+            return flag(Typed::unknown(span));
+        }
+        let distance = algebra::subtract(&value.kind, &value.kind).unwrap_or(Kind::Unknown);
+        if tolerance.kind.is_point() || algebra::unify(&distance, &tolerance.kind).is_err() {
+            let (message, mend) = match (tolerance.kind.is_point(), tolerance.kind.dimension()) {
+                (true, Some(Dimension::TEMPERATURE)) => (
+                    "a tolerance is a difference of temperatures, not a temperature".to_string(),
+                    "write it in `F°` or `C°`",
+                ),
+                (true, _) => (
+                    "a tolerance is a difference of pressures, not a pressure".to_string(),
+                    "write it in `psi`, `kPa` or `bar`",
+                ),
+                _ => (
+                    format!("the tolerance is {}, but the value is {}", tolerance.kind.words(), value.kind.words()),
+                    "write the tolerance in a unit of the value's own kind",
+                ),
+            };
+            let refusal = Refusal { message, mend: Some(mend.into()) };
+            self.refuse(&codes::UNCERTAINTY_KIND, refusal, tolerance.span(), &[&tolerance.clone()]);
+            return flag(Typed::unknown(span));
+        }
+        let shape = self.join(span, &[&value, &tolerance, &of]);
+        let marks = Typed::unknown(span).marked_by(&[&value, &tolerance, &of]);
+        let (value, of) = Self::side_by_side(value, of);
+        let op = Op::Near(Box::new(value.node), Box::new(tolerance.node), Box::new(of.node));
+        Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
+    }
+}
+
+/// Literals whose order is known before running.
+fn reversed(low: &Typed, high: &Typed) -> bool {
+    match (&low.node.op, &high.node.op) {
+        (Op::Number(a), Op::Number(b)) => low.datum == high.datum && a > b,
+        _ => false,
+    }
+}

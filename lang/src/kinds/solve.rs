@@ -1,0 +1,82 @@
+//! `solve`: the kind of the unknown, and a difference that must come to nothing.
+
+use super::Kind;
+use super::algebra;
+use super::checker::Checker;
+use super::typed::{LocalName, Scope, Shape, Typed};
+use crate::diagnostic::{Diagnostic, kinds as codes};
+use crate::limits;
+use crate::plan::{Node, Op, Solve};
+use crate::source::Span;
+use crate::syntax::tree;
+
+impl Checker<'_, '_> {
+    pub(super) fn solve(&mut self, solve: &tree::Solve, span: Span, scope: &Scope) -> Typed {
+        if scope.solves >= limits::SOLVE_DEPTH {
+            self.report(
+                Diagnostic::error(&codes::SOLVE_DEPTH, "`solve` stands three deep", span, "the third")
+                    .with_mend("solve the inner ones in cells of their own"),
+            );
+            return Typed::unknown(span);
+        }
+        let (low, high) = self.ends(&solve.from, &solve.to, scope);
+        let kind = match algebra::unify(&low.kind, &high.kind) {
+            Ok(kind) => kind,
+            Err(refusal) => {
+                self.refuse(&codes::UNLIKE, refusal, span, &[&low, &high]);
+                return Typed::unknown(span);
+            }
+        };
+        if !matches!(kind, Kind::Number | Kind::Quantity(_)) {
+            return Typed::unknown(span);
+        }
+        if self.is_taken_name(&solve.unknown.text, scope) {
+            self.report(
+                Diagnostic::error(
+                    &codes::UNKNOWN_HIDES,
+                    format!("the unknown `{}` has the name of something else", solve.unknown.text),
+                    solve.unknown.span,
+                    "",
+                )
+                .with_mend("give the unknown a name of its own"),
+            );
+            return Typed::unknown(span);
+        }
+        let mut inside = scope.clone();
+        inside.solves += 1;
+        inside.locals.push(LocalName {
+            name: solve.unknown.text.clone(),
+            kind: kind.clone(),
+            shape: Shape::One,
+            wish: high.wish.clone().or_else(|| low.wish.clone()),
+            safety: false,
+        });
+        let local = inside.locals.len() - 1;
+        let left = self.value(&solve.left, &inside);
+        let right = self.value(&solve.right, &inside);
+        if let Err(refusal) = algebra::unify(&left.kind, &right.kind) {
+            self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
+            return Typed::unknown(span);
+        }
+        if left.kind == Kind::Unknown || right.kind == Kind::Unknown {
+            return Typed { kind, ..Typed::unknown(span) };
+        }
+        if !left.kind.is_numeric() {
+            let message = format!("`solve` needs numbers on both sides, and this is {}", left.kind.words());
+            self.report(Diagnostic::error(&codes::WRONG_KIND, message, left.span(), ""));
+            return Typed::unknown(span);
+        }
+        let shape = self.join(span, &[&low, &high, &left, &right]);
+        let marks = Typed::unknown(span).marked_by(&[&low, &high, &left, &right]);
+        let wish = high.wish.clone().or_else(|| low.wish.clone());
+        let unknown = Typed { wish: wish.clone(), ..Typed::new(span, Op::NotTaken, kind.clone()) }.typing();
+        let residual_kind = algebra::subtract(&left.kind, &right.kind).unwrap_or(Kind::Number);
+        let residual = Typed::new(span, Op::NotTaken, residual_kind).typing();
+        let (left, right) = Self::side_by_side(left, right);
+        let difference = Node { span, op: Op::Subtract(Box::new(left.node), Box::new(right.node)) };
+        let (from, to) = (low.absolute().node, high.absolute().node);
+        let op = Op::Solve(Box::new(Solve { from, to, difference, local, unknown, residual }));
+        // Each row would need a root of its own; that is what a column formula is for.
+        self.one(Typed { shape, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) })
+    }
+}
