@@ -1,4 +1,6 @@
 //! The coefficient files built into the program, read when first asked for.
+//!
+#![doc = include_str!("../../data/README.md")]
 
 use std::sync::{Arc, OnceLock};
 

@@ -38,7 +38,7 @@ pub fn find(name: &str) -> Result<usize, NameError> {
         places
     });
     let wanted = Key::of(name);
-    match places.binary_search_by(|(key, _)| key.cmp(&wanted)) {
+    match places.binary_search_by_key(&wanted, |(key, _)| *key) {
         Ok(found) => Ok(places[found].1),
         Err(_) => Err(NameError::Unknown { asked: name.trim().to_string(), alike: alike(&wanted) }),
     }
@@ -72,25 +72,28 @@ fn read(line: &'static str) -> Option<Listed> {
     })
 }
 
-/// A designation without what spellings differ in; the longest has nine letters.
+/// A designation without what spellings differ in: up to sixteen letters and digits, one to a byte,
+/// of which no designation has more than nine. Whatever is longer is none.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-struct Key([u8; 24]);
+struct Key(u128);
 
 impl Key {
     fn of(name: &str) -> Self {
-        let mut key = [0; 24];
-        let letters = name.bytes().filter(|b| b.is_ascii_alphanumeric() || !b.is_ascii());
-        let mut letters = letters.map(|b| b.to_ascii_lowercase()).peekable();
-        letters.next_if_eq(&b'r');
-        for (place, letter) in key.iter_mut().zip(letters) {
-            *place = letter;
+        let mut key = 0;
+        for byte in name.bytes().filter(|byte| byte.is_ascii_alphanumeric() || !byte.is_ascii()) {
+            if key == 0 && byte.eq_ignore_ascii_case(&b'r') {
+                continue;
+            }
+            if key >> 120 != 0 {
+                return Self(u128::MAX);
+            }
+            key = key << 8 | u128::from(byte.to_ascii_lowercase());
         }
         Self(key)
     }
 
-    fn letters(&self) -> &[u8] {
-        let end = self.0.iter().position(|&letter| letter == 0).unwrap_or(self.0.len());
-        &self.0[..end]
+    fn letters(&self) -> Vec<u8> {
+        self.0.to_be_bytes().into_iter().skip_while(|&byte| byte == 0).collect()
     }
 }
 
@@ -98,7 +101,7 @@ impl Key {
 fn alike(wanted: &Key) -> Vec<&'static str> {
     let mut near: Vec<(usize, &'static str)> = all()
         .iter()
-        .map(|listed| (slips(wanted.letters(), Key::of(listed.designation).letters()), listed.designation))
+        .map(|listed| (slips(&wanted.letters(), &Key::of(listed.designation).letters()), listed.designation))
         .filter(|(slips, _)| *slips <= 2)
         .collect();
     near.sort_by_key(|(slips, _)| *slips);

@@ -37,30 +37,41 @@ pub struct FluidLimits {
 static ARCHIVE: &[u8] = include_bytes!("../../data/saturation.bin");
 
 /// The lines of the refrigerant of this designation.
+///
+/// The archive begins with a directory, so that only the pages that hold these lines are touched.
 pub fn saturation(designation: &str) -> Option<Saturation> {
     let mut archive = Reader::new(ARCHIVE);
-    while !archive.is_done() {
+    let mut before = 0;
+    let mut wanted = None;
+    for _ in 0..archive.unsigned()? {
         let name = archive.text()?;
         let length = archive.unsigned()? as usize;
-        let bytes = archive.take(length)?;
         if name == designation {
-            return Saturation::read(&mut Reader::new(bytes));
+            wanted = Some((before, length));
         }
+        before += length;
     }
-    None
+    let (before, length) = wanted?;
+    archive.take(before)?;
+    Saturation::read(&mut Reader::new(archive.take(length)?))
 }
 
 /// The archive of these refrigerants.
 pub fn written<'a>(entries: impl Iterator<Item = (&'a str, &'a Saturation)>) -> Vec<u8> {
+    let entries: Vec<(&str, Vec<u8>)> = entries
+        .map(|(name, saturation)| {
+            let mut writer = Writer::default();
+            saturation.write(&mut writer);
+            (name, writer.into_bytes())
+        })
+        .collect();
     let mut archive = Writer::default();
-    for (name, saturation) in entries {
-        let mut writer = Writer::default();
-        saturation.write(&mut writer);
-        let bytes = writer.into_bytes();
+    archive.unsigned(entries.len() as u64);
+    for (name, bytes) in &entries {
         archive.text(name);
         archive.unsigned(bytes.len() as u64);
-        archive.bytes(&bytes);
     }
+    entries.iter().for_each(|(_, bytes)| archive.bytes(bytes));
     archive.into_bytes()
 }
 
