@@ -6,8 +6,9 @@ use super::arithmetic::{common_length, same};
 use super::block::{Block, Data, Mark, States};
 use super::evaluate::Sight;
 use super::fault::Fault;
+use super::shown;
 use crate::diagnostic::{running, tables as codes};
-use crate::plan::{Look, Node};
+use crate::plan::{Look, Node, Op, Typing};
 use crate::source::Span;
 use crate::suggest::did_you_mean;
 
@@ -211,6 +212,7 @@ pub fn interpolate(sight: &Sight<'_>, value: &Node, table: usize, across: &Node,
         return Block::pending(wanted.len());
     };
     sight.spend(values.rows);
+    let typing = column_typing(sight, across);
     let across = sight.eval(across).spread(values.rows);
     let up = sight.eval(up).spread(values.rows);
     let pairs = match pairs(&across, &up, values.rows) {
@@ -231,7 +233,8 @@ pub fn interpolate(sight: &Sight<'_>, value: &Node, table: usize, across: &Node,
             let Some(x) = wanted.number_at(at) else {
                 return Block { data: Data::Nothing(1), states: wanted.row(at).states };
             };
-            between_rows(&pairs, x, rising).map_or_else(|| Block::broken(outside(span)), Block::number)
+            between_rows(&pairs, x, rising)
+                .map_or_else(|| Block::broken(outside(sight, typing, x, &pairs, span)), Block::number)
         })
         .collect();
     Block::gather(rows)
@@ -246,7 +249,20 @@ fn between_rows(pairs: &[(f64, f64)], x: f64, rising: bool) -> Option<f64> {
     Some(y0 + (y1 - y0) * ((x - x0) / (x1 - x0)))
 }
 
-fn outside(span: Span) -> Fault {
-    Fault::new(&codes::OUTSIDE_TABLE, "the value lies outside the table", span)
-        .with_mend("`interpolate` never reads beyond the first or last row; extend the table")
+/// How the values of a column are shown; `None` for what was worked out from one.
+fn column_typing<'a>(sight: &Sight<'a>, node: &Node) -> Option<&'a Typing> {
+    let Op::Column { table, column } = &node.op else { return None };
+    Some(&sight.plan.tables.get(*table)?.columns.get(*column)?.typing)
+}
+
+fn outside(sight: &Sight<'_>, typing: Option<&Typing>, x: f64, pairs: &[(f64, f64)], span: Span) -> Fault {
+    let site = sight.atmosphere.number_at(0);
+    let show = |x: f64| Some(shown::value(&Block::number(x), 0, typing?, sight.plan.system, site)?.text);
+    let ends = pairs.first().zip(pairs.last()).and_then(|(first, last)| show(first.0).zip(show(last.0)));
+    let message = match show(x).zip(ends) {
+        Some((x, (first, last))) => format!("{x} lies outside the rows, which go from {first} to {last}"),
+        None => "the value lies outside the rows".to_string(),
+    };
+    Fault::new(&codes::OUTSIDE_TABLE, message, span)
+        .with_mend("`interpolate` never reads beyond the first or last row: check the value, or extend the table")
 }

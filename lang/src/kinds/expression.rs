@@ -173,7 +173,7 @@ impl Checker<'_, '_> {
     fn shown_as(&mut self, value: &Expr, shown: &tree::As, span: Span, scope: &Scope) -> Typed {
         let value = self.value(value, scope);
         let Some(unit) = shown.units.first() else { return value };
-        let wanted = Kind::of_unit(unit);
+        let wanted = Kind::of_unit(unit).shown_for(&value.kind);
         if shown.units.iter().any(|other| other.dimension != unit.dimension) {
             let message = "units to show a value in pieces must be of one dimension";
             self.report(Diagnostic::error(&codes::PIECES, message, shown.span, ""));

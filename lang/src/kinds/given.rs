@@ -48,7 +48,8 @@ impl Checker<'_, '_> {
         let span = typed.span();
         let typed = self.chosen(typed, &wanted.kind);
         let own = typed.wish.clone();
-        match self.settled(typed, &wanted.kind, annotation.span) {
+        let kind = wanted.kind.clone().shown_for(&typed.kind);
+        match self.settled(typed, &kind, annotation.span) {
             Some(settled) => Typed { wish: wanted.wish.or(own), ..settled },
             None => Typed { kind: wanted.kind, wish: wanted.wish, ..Typed::unknown(span) },
         }

@@ -98,6 +98,22 @@ impl Kind {
         Kind::Quantity(Quantity { dimension: unit.dimension, stance })
     }
 
+    /// This kind, that of a unit, as it is meant for a value to be shown in it. An open unit measures a step as well as
+    /// a distance from zero, so a difference may be shown in one (a superheat in `K`, a rise in `micron`) and stays a
+    /// difference.
+    pub fn shown_for(self, value: &Kind) -> Kind {
+        match (self, value) {
+            (Kind::Quantity(unit), Kind::Quantity(have))
+                if unit.stance == Stance::Open
+                    && have.stance == Stance::Difference
+                    && unit.dimension == have.dimension =>
+            {
+                Kind::Quantity(*have)
+            }
+            (unit, _) => unit,
+        }
+    }
+
     /// A quantity computed by multiplying, dividing or raising; `marked` if any operand counts from zero.
     pub fn computed(dimension: Dimension, marked: bool) -> Kind {
         if dimension.is_number() {
