@@ -47,7 +47,7 @@ fn insulation_at() -> Function {
         "insulation_at",
         "electrical",
         "insulation resistance as it would be at another temperature",
-        Returns::unit("Mohm"),
+        Returns::unit("Mohm or Mohm"),
         Body::Values(|arguments| {
             let (t, to): (ThermodynamicTemperature, ThermodynamicTemperature) =
                 (given(arguments, "temperature")?, given(arguments, "to")?);
@@ -75,7 +75,7 @@ fn insulation_least() -> Function {
         "insulation_least",
         "electrical",
         "least insulation resistance at 40 °C before a motor may be started",
-        Returns::unit("Mohm"),
+        Returns::unit("Mohm or Mohm"),
         Body::Values(|arguments| {
             let volts = arguments.number("rated")?;
             // IEEE 43: random-wound motors below 1 kV, or the older rule of a megohm and one for each kilovolt.

@@ -212,8 +212,8 @@ fn volume_check() -> Function {
 
 fn stored_energy() -> Function {
     let fields = vec![
-        field("energy", Basic::Unit("kJ"), "energy set free if it bursts"),
-        field("tnt", Basic::Unit("g"), "the TNT that sets free as much"),
+        field("energy", Basic::Unit("kJ or kJ"), "energy set free if it bursts"),
+        field("tnt", Basic::Unit("g or g"), "the TNT that sets free as much"),
     ];
     Function::new(
         "stored_energy",

@@ -68,7 +68,11 @@ fn fields() -> Vec<Field> {
         maybe_field("residual", Basic::Unit("kPa"), "last reading less what it should be; below nought lost"),
         maybe_field("uncertainty", Basic::Unit("kPa"), "its expanded uncertainty"),
         maybe_field("rate", Basic::Unit("kPa/h or psi/h"), "slope of what is left after correction"),
-        maybe_field("missed_leak", Basic::Unit("Pa·m3/s"), "the leak that it would have missed, of the volume given"),
+        maybe_field(
+            "missed_leak",
+            Basic::Unit("Pa·m3/s or Pa·m3/s"),
+            "the leak that it would have missed, of the volume given",
+        ),
         maybe_field(
             "missed_per_year",
             Basic::Unit("g/year or oz/year"),

@@ -88,7 +88,7 @@ fn water_boiling_pressure() -> Function {
         "water_boiling_pressure",
         "vacuum",
         "pressure at which water boils, or ice sublimes, at a temperature",
-        Returns::unit("Pa"),
+        Returns::unit("Pa or micron"),
         Body::Numbers(|numbers| {
             let [t] = all(numbers)?;
             let found = water::vapor_pressure(quantity(t)).ok_or_else(|| {
@@ -133,7 +133,7 @@ fn leak_throughput() -> Function {
         "leak_throughput",
         "vacuum",
         "gas that comes in: volume times rate of rise",
-        Returns::unit("Pa·m3/s"),
+        Returns::unit("Pa·m3/s or Pa·m3/s"),
         Body::Numbers(|numbers| {
             let [volume, rate] = all(numbers)?;
             Ok(volume * rate)

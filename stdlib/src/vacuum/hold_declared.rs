@@ -86,12 +86,16 @@ fn fields() -> Vec<Field> {
         field("next", Basic::Text, "what to do or read next"),
         field("rate", Basic::Unit("micron/min"), "the steady part of the rise"),
         field("rate_uncertainty", Basic::Unit("micron/min"), "its expanded uncertainty, coverage 2"),
-        maybe_field("plateau", Basic::Unit("Pa"), "where it levels off"),
+        maybe_field("plateau", Basic::Unit("Pa or micron"), "where it levels off"),
         maybe_field("settling", Basic::Unit("min"), "time constant of the bend"),
         maybe_field("time_needed", Basic::Unit("min"), "how long a hold it takes to tell"),
-        field("water_pressure", Basic::Unit("Pa"), "vapor pressure of water or ice at the coldest pipe"),
+        field("water_pressure", Basic::Unit("Pa or micron"), "vapor pressure of water or ice at the coldest pipe"),
         field("missed_rate", Basic::Unit("micron/min"), "the smallest steady rise that it could have told"),
-        maybe_field("missed_leak", Basic::Unit("Pa·m3/s"), "the leak that goes with it, of the volume given"),
+        maybe_field(
+            "missed_leak",
+            Basic::Unit("Pa·m3/s or Pa·m3/s"),
+            "the leak that goes with it, of the volume given",
+        ),
     ]
 }
 
