@@ -29,7 +29,8 @@ pub fn shut_in(
     end: ThermodynamicTemperature,
 ) -> Result<Pressure, PropertyError> {
     let density = r.saturated_liquid_at_temperature(start)?.density;
-    let low = r.bubble_pressure(end)?.get::<pascal>() * 1.000_01;
+    // On the line itself pressure and temperature settle no state.
+    let low = r.bubble_pressure(end)?.get::<pascal>() * 1.000_1;
     let high = r.limits().highest_pressure.get::<pascal>() * 0.999;
     let found = bracket::root(low, high, |p| {
         let (_, state) = r.state(Pressure::new::<pascal>(p), end).ok()?;
