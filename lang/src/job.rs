@@ -91,32 +91,31 @@ impl Job {
     }
 
     /// Runs the sheet with values set from outside.
-    pub fn run<'a>(&self, library: &'a Library, host: &'a dyn Host, settings: &Settings) -> Run<'a> {
+    pub fn run(&self, library: &Library, host: &dyn Host, settings: &Settings) -> Run {
         let mut sources = self.sources.clone();
         let world = World::new(library, host, settings, &mut sources);
         let run = engine::run(&self.plan, &world);
         world.report_unused(&self.plan);
         let outcome = engine::outcome(&run, &world, &sources);
-        Run { sources, diagnostics: outcome.diagnostics.clone(), outcome, world, run }
+        Run { sources, diagnostics: outcome.diagnostics.clone(), outcome, run }
     }
 }
 
 /// A sheet that has been run.
-pub struct Run<'a> {
+pub struct Run {
     /// All texts read, those of values set from outside too.
     pub sources: Sources,
     /// What broke, and settings that could not be used.
     pub diagnostics: Vec<Diagnostic>,
     /// What came out.
     pub outcome: Outcome,
-    world: World<'a>,
     run: engine::Run,
 }
 
-impl Run<'_> {
+impl Run {
     /// How a cell came by its value.
     pub fn why(&self, cell: &str) -> Result<Why, Diagnostic> {
-        engine::why(&self.run, &self.world, cell)
+        engine::why(&self.run, cell)
     }
 }
 

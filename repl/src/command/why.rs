@@ -70,10 +70,10 @@ fn tree(why: &Why) -> String {
         if !one.about.is_empty() {
             line.push_str(&format!("   ({})", plain(&one.about)));
         }
-        if one.seen_above && !one.parts.is_empty() {
-            line.push_str("   (parts above)");
+        if one.seen_above && !one.formula.is_empty() {
+            line.push_str("   (told above)");
         }
-        let has_parts = !one.parts.is_empty() && !one.seen_above;
+        let has_parts = !one.parts.is_empty();
         let under = format!("{below}{}", if has_parts { "│  " } else { "   " });
         put(&mut out, &lead, &under, &line);
         if !one.formula.is_empty() && !one.seen_above {

@@ -8,6 +8,7 @@ mod look_up;
 mod output;
 mod settings;
 mod streams;
+mod why;
 
 use std::io::Write;
 use std::path::Path;
