@@ -6,6 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::{Pressure, Time, Volume};
 
 use super::hold_declared::hold_test;
+use super::leak_declared::leak_in_service;
 use super::tubing::{self, Pull};
 use crate::numeric::line::Line;
 use crate::pipe::pick;
@@ -23,6 +24,7 @@ pub fn functions() -> Vec<Function> {
         water_boiling_pressure(),
         water_boiling_temperature(),
         leak_throughput(),
+        leak_in_service(),
         dilution_factor(),
         pull_time(),
         equalising_time(),

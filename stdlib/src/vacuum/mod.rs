@@ -3,6 +3,8 @@
 mod declared;
 pub mod hold;
 mod hold_declared;
+pub mod leak;
+mod leak_declared;
 pub mod tubing;
 
 pub use declared::functions;
