@@ -7,6 +7,7 @@
 use dewline_lang::host::Host;
 use dewline_lang::job;
 use dewline_lang::limits;
+use dewline_tests::program::dewline;
 use dewline_tests::sheet::{Shelf, cell, run};
 
 const REFERENCE: &str = include_str!("../../lang/REFERENCE.md");
@@ -67,12 +68,31 @@ fn mistakes_are_refused_where_they_stand() {
     }
 }
 
+/// ` ```console ` shows a command and lines of what it prints, in order; lines between them may be left out.
+#[test]
+fn commands_print_what_is_shown() {
+    let blocks = fences(README, "console");
+    assert!(blocks.len() >= 2);
+    for block in blocks {
+        let (command, shown) = block.split_once('\n').unwrap();
+        // Documents name files from the top of the project, tests run in the folder of their crate.
+        let command = command.strip_prefix("$ dewline ").unwrap().replace("examples/", "../examples/");
+        let left = dewline(&command.split(' ').collect::<Vec<_>>());
+        let mut printed = left.out.lines();
+        for line in shown.lines().filter(|line| !line.trim().is_empty()) {
+            assert!(printed.any(|one| one == line), "not printed, or not here: {line}\n{}{}", left.out, left.err);
+        }
+    }
+}
+
 #[test]
 fn the_table_of_limits_is_current() {
     let limits = [
         ("Bytes of one sheet", limits::SHEET_BYTES as u64),
         ("Open brackets inside one another", limits::NESTING as u64),
         ("Operators in one expression", limits::EXPRESSION_TOKENS as u64),
+        ("Operations inside one another in one expression", limits::EXPRESSION_DEPTH as u64),
+        ("Definitions that call one another", limits::DEFINE_DEPTH as u64),
         ("Named values of one sheet", limits::CELLS as u64),
         ("Rows of one table", limits::ROWS as u64),
         ("Columns of one table", limits::COLUMNS as u64),
