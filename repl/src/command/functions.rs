@@ -1,6 +1,7 @@
 //! `dewline functions`: what functions there are, and all about one, from its one declaration.
 
 use clap::Args;
+use dewline_lang::kinds::{GENERAL, General};
 use dewline_lang::library::{Accepts, Basic, Default, Field, Function, Library, Parameter, Returns};
 use dewline_lang::suggest::did_you_mean;
 use dewline_lang::units;
@@ -18,48 +19,98 @@ pub struct Arguments {
 
 pub fn functions(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
     let library = dewline_stdlib::library();
+    let all = all(&library);
     let text = match arguments.word.as_deref().map(str::trim) {
-        None => listed(library.functions().collect()),
-        Some(word) => about(&library, word)?,
+        None => listed(&all),
+        Some(word) => about(&all, word)?,
     };
     console.out.write_all(text.as_bytes())?;
     Ok(0)
 }
 
-/// Functions by subject, one line each.
-fn listed(mut functions: Vec<&Function>) -> String {
-    functions.sort_by_key(|function| (function.subject, function.name));
-    let columns = functions.iter().map(|function| width(function.name)).max().unwrap_or(0);
+/// A function that a sheet can call: one of the trade, or one that belongs to the language itself.
+#[derive(Clone, Copy)]
+enum Callable<'a> {
+    General(&'a General),
+    Trade(&'a Function),
+}
+
+impl Callable<'_> {
+    fn name(&self) -> &'static str {
+        match self {
+            Callable::General(general) => general.name,
+            Callable::Trade(function) => function.name,
+        }
+    }
+
+    fn subject(&self) -> &'static str {
+        match self {
+            Callable::General(_) => "general",
+            Callable::Trade(function) => function.subject,
+        }
+    }
+
+    fn gives(&self) -> &'static str {
+        match self {
+            Callable::General(general) => general.gives,
+            Callable::Trade(function) => function.gives,
+        }
+    }
+
+    fn in_full(&self) -> String {
+        match self {
+            Callable::General(general) => {
+                let mut out = format!("{}\n", general.call);
+                hang(&mut out, "  ", &capitalised(general.gives));
+                out
+            }
+            Callable::Trade(function) => in_full(function),
+        }
+    }
+}
+
+/// All functions by subject, those of the language first.
+fn all(library: &Library) -> Vec<Callable<'_>> {
+    let mut trade: Vec<Callable<'_>> = library.functions().map(Callable::Trade).collect();
+    trade.sort_by_key(|function| (function.subject(), function.name()));
+    GENERAL.iter().map(Callable::General).chain(trade).collect()
+}
+
+/// One line each, under their subjects.
+fn listed(functions: &[Callable<'_>]) -> String {
+    let columns = functions.iter().map(|function| width(function.name())).max().unwrap_or(0);
     let mut out = String::new();
     let mut subject = "";
     for function in functions {
-        if function.subject != subject {
-            out.push_str(&format!("{}{}\n", if out.is_empty() { "" } else { "\n" }, function.subject));
-            subject = function.subject;
+        if function.subject() != subject {
+            subject = function.subject();
+            out.push_str(&format!("{}{subject}\n", if out.is_empty() { "" } else { "\n" }));
         }
-        hang(&mut out, &format!("  {}  ", left(function.name, columns)), function.gives);
+        hang(&mut out, &format!("  {}  ", left(function.name(), columns)), function.gives());
     }
     out
 }
 
 /// All about the function of this name, or those that the word may mean.
-fn about(library: &Library, word: &str) -> Result<String, Problem> {
+fn about(all: &[Callable<'_>], word: &str) -> Result<String, Problem> {
     let name = word.trim_end_matches(['(', ')']);
-    if let Some(function) = library.function(name) {
-        return Ok(in_full(function));
+    if let Some(function) = all.iter().find(|function| function.name() == name) {
+        return Ok(function.in_full());
     }
     let small = name.to_lowercase();
-    let fits = |function: &&Function| {
-        function.name.contains(&small) || function.subject == small || function.gives.to_lowercase().contains(&small)
+    let fits = |function: &&Callable<'_>| {
+        function.name().contains(&small)
+            || function.subject() == small
+            || function.gives().to_lowercase().contains(&small)
     };
-    let found: Vec<&Function> = library.functions().filter(fits).collect();
+    let found: Vec<Callable<'_>> = all.iter().filter(fits).copied().collect();
     match found.as_slice() {
         [] => {}
         _ if small.len() < 2 => {}
-        [only] if only.name.contains(&small) => return Ok(in_full(only)),
-        _ => return Ok(listed(found)),
+        [only] if only.name().contains(&small) => return Ok(only.in_full()),
+        _ => return Ok(listed(&found)),
     }
-    let near = did_you_mean(name, library.functions().map(|function| function.name));
+    let near = did_you_mean(name, all.iter().map(Callable::name));
     Err(Problem::new(format!("there is no function \"{name}\"")).with_mend(match near {
         Some(near) => format!("did you mean {near}? All functions: dewline functions"),
         None => "all functions: dewline functions".to_string(),

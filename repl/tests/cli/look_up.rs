@@ -19,6 +19,11 @@ fn functions_are_listed_shown_and_suggested() {
     let left = bench.run(&["functions", "superheat"]).ends_with_code(0);
     left.prints("superheat(").prints("Takes").prints("Gives").prints("Source").prints("For example");
     bench.run(&["functions", "superhaet"]).ends_with_code(2).says("superheat");
+    bench.run(&["functions"]).ends_with_code(0).prints("general\n").prints("weighted_mean");
+    bench.run(&["functions", "taken"]).ends_with_code(0).prints("taken(column)\n  The column without its rows");
+    bench.run(&["functions", "absolut"]).ends_with_code(0).prints("absolute  ").prints("compression_ratio");
+    bench.run(&["functions", "interpolat"]).ends_with_code(0).prints("interpolate(");
+    bench.run(&["functions", "tkaen"]).ends_with_code(2).says("did you mean taken?");
 }
 
 #[test]
