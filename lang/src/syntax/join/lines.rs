@@ -42,6 +42,8 @@ pub fn split(text: &Text<'_>, lexemes: &[Lexeme], diagnostics: &mut Vec<Diagnost
         at += 1;
         match lexeme.kind {
             LexemeKind::Comment => {}
+            // Only an open bracket looks ahead: to do so at each of many empty lines would cost their square.
+            LexemeKind::LineEnd if splitter.open.is_empty() => splitter.finish(),
             LexemeKind::LineEnd => {
                 let next =
                     lexemes[at..].iter().position(|l| !matches!(l.kind, LexemeKind::Comment | LexemeKind::LineEnd));
@@ -75,7 +77,7 @@ impl Splitter<'_> {
             last.kind.is_operator() || last.kind.closing().is_some() || last.kind == LexemeKind::Comma
         });
         let begins_joined = next.kind.is_operator() || next.kind.is_closing() || next.kind == LexemeKind::Comma;
-        !self.open.is_empty() && (ends_open || begins_joined)
+        ends_open || begins_joined
     }
 
     fn add(&mut self, lexeme: Lexeme) {
