@@ -6,6 +6,8 @@ mod columns;
 mod explain;
 mod fmt;
 mod functions;
+mod pt;
+mod refrigerants;
 mod run;
 mod runs;
 mod units;
@@ -45,6 +47,10 @@ enum Command {
     Units(units::Arguments),
     /// List functions, or show all about one
     Functions(functions::Arguments),
+    /// Print a pressure–temperature chart at the site
+    Pt(pt::Arguments),
+    /// List refrigerants, or show what is known of one
+    Refrigerants(refrigerants::Arguments),
     /// Say more about a message
     Explain(explain::Arguments),
 }
@@ -65,6 +71,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Columns(arguments) => columns::columns(&arguments, console),
         Command::Units(arguments) => units::units(&arguments, console),
         Command::Functions(arguments) => functions::functions(&arguments, console),
+        Command::Pt(arguments) => pt::pt(&arguments, console),
+        Command::Refrigerants(arguments) => refrigerants::refrigerants(&arguments, console),
         Command::Explain(arguments) => explain::explain(&arguments, console),
     };
     match done.and_then(|code| console.out.flush().map(|()| code).map_err(Stop::from)) {

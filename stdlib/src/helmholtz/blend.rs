@@ -38,7 +38,7 @@ impl From<DataError> for BlendError {
 }
 
 impl Blend {
-    /// The publications in words, and what is estimated.
+    /// The publications in words, and what is estimated, with ` | ` between them.
     pub fn source(&self) -> String {
         let mut lines: Vec<String> = self.model.components().iter().map(|c| c.publication.cited()).collect();
         lines.extend(self.publications.iter().map(|publication| publication.cited()));
@@ -50,7 +50,7 @@ impl Blend {
                 pairs.join(", ")
             ));
         }
-        lines.join("; ")
+        lines.join(" | ")
     }
 }
 
