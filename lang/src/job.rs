@@ -160,10 +160,10 @@ pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Cal
     calculated.assumptions = run.outcome.assumptions;
     for cell in run.outcome.cells {
         let Some(field) = cell.name.strip_prefix(ANSWER) else { continue };
-        let shown = match (cell.shown, cell.broken) {
+        let shown = match (cell.shown, cell.pending) {
             (Some(shown), _) => shown.text,
-            (None, true) => "(absent)".to_string(),
-            (None, false) => "(not known)".to_string(),
+            (None, false) => "(absent)".to_string(),
+            (None, true) => "(not known)".to_string(),
         };
         calculated.answers.push((field.trim_start_matches('.').to_string(), shown));
     }

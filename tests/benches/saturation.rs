@@ -27,8 +27,7 @@ fn saturation(criterion: &mut Criterion) {
         // From 200 kPa to 97 % of the line's end, and the temperatures that go with them.
         let range = r.dew_range();
         let (low, high) = (200e3, 0.97 * range.highest_pressure.get::<pascal>());
-        let pressures: Vec<Pressure> =
-            spread().map(|x| Pressure::new::<pascal>(low * (high / low).powf(x))).collect();
+        let pressures: Vec<Pressure> = spread().map(|x| Pressure::new::<pascal>(low * (high / low).powf(x))).collect();
         group.bench_function("dew temperature of pressure", |bencher| {
             bencher.iter(|| {
                 pressures.iter().map(|&p| r.dew_temperature(black_box(p)).map_or(0.0, |t| t.value)).sum::<f64>()

@@ -8,6 +8,7 @@ use super::settings::World;
 use super::shown;
 use super::stages::{self, title_prefix};
 use super::waive::{self, Waived};
+use crate::diagnostic::running;
 use crate::kinds::Kind;
 use crate::outcome::{
     CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, ErrorOutcome,
@@ -156,8 +157,10 @@ impl Reporter<'_> {
                 let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                 let block = block.field(at);
                 let mut cell = cell_outcome(run, format!("{name}.{}", field.name), slot, &typing, &block, stated);
-                // An absent part is no error of the sheet unless something uses it.
-                cell.pending &= !cell.broken;
+                // An absent part is neither broken nor waited for: it only breaks what uses it.
+                let absent =
+                    block.states.fault(0).is_some_and(|fault| std::ptr::eq(fault.code, &running::ABSENT_FIELD));
+                cell.broken &= !absent;
                 self.outcome.cells.push(cell);
             }
             return;

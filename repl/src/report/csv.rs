@@ -39,6 +39,7 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
         let state = match (cell.broken, cell.pending) {
             (true, _) => "broken",
             (false, true) => "pending",
+            _ if cell.shown.is_none() => "absent",
             _ => "known",
         };
         let si = self::number(cell.si);

@@ -109,7 +109,8 @@ fn cell_row(cell: &CellOutcome) -> Vec<String> {
         _ if cell.broken => "BROKEN".to_string(),
         Some(shown) => shown.text.clone(),
         None if cell.pending && cell.role != Role::Cell => "? TO TAKE".to_string(),
-        None => "waits".to_string(),
+        None if cell.pending => "waits".to_string(),
+        None => "-".to_string(),
     };
     let value = match &cell.stated.uncertainty {
         Some(uncertainty) => format!("{known} ± {}", uncertainty.trim_start_matches(['±', ' '])),
