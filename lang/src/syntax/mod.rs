@@ -14,3 +14,6 @@ mod token;
 
 pub use format::format;
 pub use parser::{Literal, Parsed, parse, parse_expression, parse_field, parse_literal};
+
+#[cfg(test)]
+mod tests;

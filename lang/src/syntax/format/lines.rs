@@ -4,7 +4,7 @@ use super::columns::{aligned, cells};
 use super::spacing::spell;
 use crate::syntax::join::Text;
 use crate::syntax::lexeme::{LexemeKind, lexemes};
-use crate::syntax::parser::{first_word, is_cell, is_row};
+use crate::syntax::parser::{first_word, has_formula, is_cell, is_row};
 use crate::syntax::token::{Joined, LineRole, Token, TokenKind};
 
 /// A line of the result.
@@ -141,13 +141,4 @@ fn opens(token: &Token) -> bool {
 
 fn closes(token: &Token) -> bool {
     matches!(token.kind, TokenKind::Mark(mark) if mark.is_closing())
-}
-
-/// Whether a definition has a formula on its line, so that no block follows.
-fn has_formula(line: &[Token]) -> bool {
-    let mut depth = 0_usize;
-    line.iter().any(|token| {
-        depth = if closes(token) { depth.saturating_sub(1) } else { depth + usize::from(opens(token)) };
-        depth == 0 && token.kind == TokenKind::Mark(LexemeKind::Equals)
-    })
 }

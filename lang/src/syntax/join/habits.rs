@@ -159,13 +159,22 @@ impl Joiner<'_, '_> {
             _ => format!("`{shown}` has no meaning at this place"),
         };
         let diagnostic = Diagnostic::error(code, message, self.text.span(lexeme.range()), "");
-        self.give_up(
-            self.at + 1,
-            match mend {
-                Some(mend) => diagnostic.with_mend(mend),
-                None => diagnostic,
-            },
-        );
+        let diagnostic = match mend {
+            Some(mend) => diagnostic.with_mend(mend),
+            None => diagnostic,
+        };
+        // The second of two typographic quotes says nothing new.
+        let line_start = self.bytes(0, 0).start;
+        let told = |last: &Diagnostic| {
+            let here = last.span().start as usize >= self.text.base + line_start;
+            here && last.code == code && last.mend == diagnostic.mend
+        };
+        if self.joined.diagnostics.last().is_some_and(told) {
+            self.push(TokenKind::Unreadable, lexeme.range());
+            self.at += 1;
+        } else {
+            self.give_up(self.at + 1, diagnostic);
+        }
     }
 
     fn last_slice(&self) -> String {

@@ -123,28 +123,37 @@ impl Joiner<'_, '_> {
         }
     }
 
-    /// `40'`, `3/8"`
+    /// `40'`, `3/8"`, `6' 4"`
     fn marks_of_length(&self, start: usize, amount: &Amount) -> Option<(usize, Diagnostic)> {
+        let (mut end, mut meant) = self.marked_length(start, amount.end)?;
+        let next = self.get(end).filter(|lexeme| lexeme.kind == LexemeKind::Number);
+        if let Some((inches_end, inches)) = next.and_then(|_| self.marked_length(end, end + 1)) {
+            meant = format!("{meant} {inches}");
+            end = inches_end;
+        }
+        let place = self.span(start, end);
+        let message = format!("`{}` is not how a length is written here", self.slice(start, end));
+        let diagnostic = Diagnostic::error(&words::LENGTH_MARK, message, place, "a foot or inch mark")
+            .with_mend(format!("write `{meant}`; several pieces as `6 ft 4-1/2 in`"));
+        Some((end, diagnostic))
+    }
+
+    /// A number with a foot or inch mark right behind it: one past the mark, and what is meant.
+    fn marked_length(&self, start: usize, number_end: usize) -> Option<(usize, String)> {
         // A fraction is joined only before a unit, so that the mark is looked for behind both kinds of number.
-        let mut end = amount.end;
+        let mut end = number_end;
         while let (Some(_), Some(_)) = (
             self.close(end).filter(|l| matches!(l.kind, LexemeKind::Over | LexemeKind::Minus)),
             self.close_kind(end + 1, LexemeKind::Number),
         ) {
             end += 2;
         }
-        let mark = self.close(end)?;
-        let unit = match mark.kind {
+        let unit = match self.close(end)?.kind {
             LexemeKind::FootMark => "ft",
             LexemeKind::InchMark => "in",
             _ => return None,
         };
-        let number = self.slice(start, end);
-        let place = self.span(start, end + 1);
-        let message = format!("`{}` is not how a length is written here", self.slice(start, end + 1));
-        let diagnostic = Diagnostic::error(&words::LENGTH_MARK, message, place, format!("`{unit}` is meant"))
-            .with_mend(format!("write `{number} {unit}`; several pieces as `6 ft 4-1/2 in`"));
-        Some((end + 1, diagnostic))
+        Some((end + 1, format!("{} {unit}", self.slice(start, end))))
     }
 
     /// `5 1/8 in`: one past the fraction.

@@ -1,11 +1,14 @@
 //! Blocks: stages, tables and definitions put together from lines, and what to do when an `end` is missing.
 
-use super::lines::{LineReader, first_word, is_cell, name_at};
+use chumsky::prelude::*;
+
+use super::lines::{LineReader, first_word, has_formula, is_cell, name_at};
 use super::marks::place;
 use super::statements::{Grammar, InstrumentLine};
 use super::tables::OpenTable;
 use crate::diagnostic::{Diagnostic, statements};
 use crate::source::Span;
+use crate::syntax::lexeme::LexemeKind as Mark;
 use crate::syntax::token::{Joined, LineRole, Token, TokenKind};
 use crate::syntax::tree::*;
 
@@ -36,7 +39,11 @@ enum Inner {
 impl<'t> Blocks<'t, '_> {
     fn line(&mut self, line: &'t [Token], role: LineRole, faulty: bool) {
         if is_end(line) {
-            return self.end(place(line), faulty);
+            if line.len() > 1 {
+                // What stands behind `end` is told, and the block is closed all the same.
+                self.reader.fault_at(line, 1, faulty);
+            }
+            return self.end(place(line), faulty || line.len() > 1);
         }
         match &mut self.inner {
             Some(Inner::Table(table)) if OpenTable::holds(line, role) => {
@@ -101,17 +108,28 @@ impl<'t> Blocks<'t, '_> {
     fn define(&mut self, line: &'t [Token], faulty: bool) {
         let span = place(line);
         let rule = self.reader.grammar.define.clone();
-        let Some((name, parameters, annotation, formula)) = self.reader.read(&rule, line, faulty) else {
+        let Some(define) = self.reader.read(&rule, line, faulty).or_else(|| self.unread_define(line)) else {
             return self.push(span, StatementKind::Unreadable);
         };
-        let body = formula.map_or_else(|| DefineBody::Block(Vec::new()), DefineBody::Formula);
-        let is_block = matches!(body, DefineBody::Block(_));
-        let define = Define { name, parameters, annotation, body };
-        if is_block {
+        if matches!(define.body, DefineBody::Block(_)) {
             self.inner = Some(Inner::Define(span, define, Vec::new()));
         } else {
             self.push(span, StatementKind::Define(define));
         }
+    }
+
+    /// A definition that cannot be read still declares its name, and still opens its block.
+    fn unread_define(&self, line: &'t [Token]) -> Option<Define> {
+        let (TokenKind::Word(text) | TokenKind::Function(text)) = &line.get(1)?.kind else { return None };
+        let name = Name { text: text.clone(), span: line.get(1)?.span };
+        let head = self.reader.grammar.define_head.parse(line).into_output();
+        let (name, parameters, annotation) = head.unwrap_or((name, Vec::new(), None));
+        let has_bracket = line.iter().any(|token| token.kind == TokenKind::Mark(Mark::OpenRound));
+        let body = match has_bracket && !has_formula(line) {
+            true => DefineBody::Block(Vec::new()),
+            false => DefineBody::Formula(Expr { span: place(line), kind: ExprKind::Unreadable }),
+        };
+        Some(Define { name, parameters, annotation, body })
     }
 
     fn instrument(&mut self, line: &'t [Token], faulty: bool) {
@@ -212,7 +230,8 @@ impl<'t> Blocks<'t, '_> {
 }
 
 fn is_end(line: &[Token]) -> bool {
-    line.len() == 1 && first_word(line) == "end"
+    let second = line.get(1).map(|token| &token.kind);
+    first_word(line) == "end" && !is_cell(line) && second != Some(&TokenKind::Mark(Mark::Bar))
 }
 
 fn end_missing(what: &str, start: Span, noticed: Option<Span>) -> Diagnostic {

@@ -7,12 +7,19 @@ use super::literals::same_unit;
 use super::marks::{Rule, function, mark, name, place, token};
 use crate::syntax::lexeme::LexemeKind as Mark;
 use crate::syntax::token::TokenKind;
-use crate::syntax::tree::{Argument, Call, Expr, ExprKind, Solve};
+use crate::syntax::tree::{Argument, Call, Expr, ExprKind, Name, Solve};
+
+/// What looks like a call and has a form of its own.
+pub const SOLVE: &str = "solve";
 
 /// `f(a, named = b where c)`, `alias.f(a)`, `solve(x within a .. b where left == right)`
 pub fn calls<'t>(whole: Rule<'t, Expr>, sum: Rule<'t, Expr>) -> Rule<'t, Expr> {
     let alias = name().then_ignore(mark(Mark::Dot)).then(function());
-    let called = choice((function().map(|name| (None, name)), alias.map(|(alias, name)| (Some(alias), name))));
+    let plain = token(|token| match &token.kind {
+        TokenKind::Function(text) if text != SOLVE => Some(Name { text: text.clone(), span: token.span }),
+        _ => None,
+    });
+    let called = choice((plain.map(|name| (None, name)), alias.map(|(alias, name)| (Some(alias), name))));
     let call = called.then(arguments(whole)).map_with(|((alias, name), (arguments, filter)), e| Expr {
         span: place(e.slice()),
         kind: ExprKind::Call(Call { name, alias, arguments, filter }),
@@ -41,7 +48,7 @@ fn arguments<'t>(whole: Rule<'t, Expr>) -> Rule<'t, (Vec<Argument>, Option<Box<E
 }
 
 fn solve<'t>(sum: Rule<'t, Expr>) -> Rule<'t, Expr> {
-    let solve = token(|token| matches!(&token.kind, TokenKind::Function(name) if name == "solve").then_some(()));
+    let solve = token(|token| matches!(&token.kind, TokenKind::Function(name) if name == SOLVE).then_some(()));
     let sides = sum.clone().then_ignore(mark(Mark::Same)).then(sum.clone());
     let inside = name()
         .then_ignore(mark(Mark::Within))

@@ -1,5 +1,6 @@
 //! From the place where a line could not be read on to a message that a technician can use.
 
+use super::calls::SOLVE;
 use super::fault::Fault;
 use super::forms::form;
 use super::show::{ends_value, shown};
@@ -50,16 +51,16 @@ impl Around<'_> {
             Some(TokenKind::Word(word)) if self.at == 1
                 && matches!(word.as_str(), "input" | "reading" | "table" | "instrument" | "define")
         );
-        if !declares {
-            return None;
-        }
-        let message = match &found.kind {
-            TokenKind::Mark(mark) if mark.is_reserved() => format!("{} cannot be a name", shown(found)),
-            TokenKind::Refrigerant(name) => format!("`{name}` is a refrigerant and cannot be a name"),
+        // The columns of a table stand between bars.
+        let bar = |token: &Token| mark_of(token) == Some(Mark::Bar);
+        let column = self.before.map_or(self.line.iter().any(bar), bar);
+        match &found.kind {
+            TokenKind::Mark(mark) if column && mark.is_reserved() => {}
+            TokenKind::Unreadable => return None,
+            _ if declares => {}
             _ => return None,
-        };
-        let diagnostic = Diagnostic::error(&statements::NAME, message, self.place, "a name is expected here");
-        Some(diagnostic.with_mend("choose another name: a letter, then letters, digits and `_`"))
+        }
+        Some(no_name(found))
     }
 
     /// What stands right behind a complete value and does not go on from it.
@@ -82,7 +83,7 @@ impl Around<'_> {
                 "`=` gives a name its value; to compare, write `==`".into(),
                 "write `==`".into(),
             ),
-            TokenKind::Mark(Mark::Where) => error(
+            TokenKind::Mark(Mark::Where) if !self.in_solve() => error(
                 &statements::WHERE_PLACE,
                 "`where` stands only after `require each`, inside a fold's brackets and in `solve`".into(),
                 "write `require each …`, or `mean(table.column where condition)`".into(),
@@ -160,6 +161,9 @@ impl Around<'_> {
             None => "the line ends too early".to_string(),
         };
         let diagnostic = Diagnostic::error(&statements::FORM, message, self.place, "");
+        if self.in_solve() {
+            return diagnostic.with_mend("it is written `solve(x within a .. b where left == right)`");
+        }
         match form(self.first_word()) {
             Some(form) => diagnostic.with_mend(format!("it is written `{form}`")),
             None if self.is_formula() => {
@@ -167,6 +171,24 @@ impl Around<'_> {
             }
             None => diagnostic.with_mend("take it away, or write the formula anew from here"),
         }
+    }
+
+    /// Whether the innermost bracket open here is that of a `solve`.
+    fn in_solve(&self) -> bool {
+        let mut closed = 0_usize;
+        for (at, token) in self.line.iter().enumerate().take(self.at).rev() {
+            match mark_of(token) {
+                Some(mark) if mark.is_closing() => closed += 1,
+                Some(mark) if mark.closing().is_some() && closed > 0 => closed -= 1,
+                Some(mark) if mark.closing().is_some() => {
+                    let before = at.checked_sub(1).and_then(|before| self.line.get(before));
+                    return before
+                        .is_some_and(|token| matches!(&token.kind, TokenKind::Function(name) if name == SOLVE));
+                }
+                _ => {}
+            }
+        }
+        false
     }
 
     fn first_word(&self) -> &str {
@@ -211,6 +233,16 @@ impl Around<'_> {
         }
         false
     }
+}
+
+/// What stands where a name is declared and can be none.
+pub fn no_name(found: &Token) -> Diagnostic {
+    let message = match &found.kind {
+        TokenKind::Refrigerant(name) => format!("`{name}` is a refrigerant and cannot be a name"),
+        _ => format!("{} cannot be a name", shown(found)),
+    };
+    Diagnostic::error(&statements::NAME, message, found.span, "a name is expected here")
+        .with_mend("choose another name: a letter, then letters, digits and `_`")
 }
 
 fn mark_of(token: &Token) -> Option<Mark> {

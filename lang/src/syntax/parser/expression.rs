@@ -1,7 +1,7 @@
 //! Expressions. From loosest to tightest: `if` · `or` · `and` · `not` · comparisons and `within` · `as` ·
 //! `+ -` · `* /` · unary `-` · `^` · call, field, index.
 
-use chumsky::pratt::{infix, left, none, postfix, prefix, right};
+use chumsky::pratt::{infix, left, postfix, prefix, right};
 use chumsky::prelude::*;
 
 use super::calls::calls;
@@ -125,12 +125,20 @@ fn condition<'t>(sum: Rule<'t, Expr>) -> Rule<'t, Expr> {
         (Mark::More, BinaryOp::More),
         (Mark::AtLeast, BinaryOp::AtLeast),
     ]);
-    sum.clone()
+    // Not a part of the operators below: at most one comparison stands between two of them.
+    let compared = choice((
+        comparison.then(sum.clone()).map(|(operator, right)| Compared::With(operator, right)),
+        mark(Mark::Within).ignore_then(range(sum.clone())).map(|(range, end)| Compared::Within(range, end)),
+    ));
+    let comparison = sum.then(compared.or_not()).map(|(value, compared)| match compared {
+        None => value,
+        Some(Compared::With(operator, right)) => binary(value, operator, right),
+        Some(Compared::Within(range, end)) => {
+            Expr { span: value.span.to(end), kind: ExprKind::Within(Box::new(value), Box::new(range)) }
+        }
+    });
+    comparison
         .pratt((
-            infix(none(4), comparison, |left, operator, right, _| binary(left, operator, right)),
-            postfix(4, mark(Mark::Within).ignore_then(range(sum)), |operand: Expr, (range, end): (Range, Span), _| {
-                Expr { span: operand.span.to(end), kind: ExprKind::Within(Box::new(operand), Box::new(range)) }
-            }),
             prefix(3, mark(Mark::Not), |sign: Span, operand: Expr, _| Expr {
                 span: sign.to(operand.span),
                 kind: ExprKind::Not(Box::new(operand)),
@@ -143,6 +151,12 @@ fn condition<'t>(sum: Rule<'t, Expr>) -> Rule<'t, Expr> {
             }),
         ))
         .boxed()
+}
+
+/// What a value is compared with.
+enum Compared {
+    With(BinaryOp, Expr),
+    Within(Range, Span),
 }
 
 /// What stands after `within`, with its place.

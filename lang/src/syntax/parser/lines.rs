@@ -3,7 +3,7 @@
 use chumsky::prelude::*;
 
 use super::depth::too_deep;
-use super::explain::explain;
+use super::explain::{explain, no_name};
 use super::marks::{Rule, place};
 use super::statements::Grammar;
 use crate::diagnostic::{Diagnostic, statements};
@@ -59,13 +59,19 @@ impl<'t> LineReader<'t, '_> {
                 let rule = self.grammar.check.clone();
                 self.read(&rule, line, faulty).map_or(StatementKind::Unreadable, StatementKind::Check)
             }
-            "sheet" | "units" | "decide" | "use" | "fill" | "confirm" | "waive" | "note" | "chart" => {
+            "fill" => {
+                let rule = self.grammar.single.clone();
+                self.read(&rule, line, faulty).unwrap_or_else(|| unread_fill(line))
+            }
+            "sheet" | "units" | "decide" | "use" | "confirm" | "waive" | "note" | "chart" => {
                 let rule = self.grammar.single.clone();
                 self.read(&rule, line, faulty).unwrap_or(StatementKind::Unreadable)
             }
             _ => {
                 if !faulty {
-                    self.diagnostics.push(unknown_statement(line));
+                    let given_a_value = matches!(line.get(1), Some(token) if is_giving(token));
+                    let none = line.first().filter(|first| given_a_value && is_no_name(first));
+                    self.diagnostics.push(none.map_or_else(|| unknown_statement(line), no_name));
                 }
                 StatementKind::Unreadable
             }
@@ -126,8 +132,34 @@ pub fn first_word(line: &[Token]) -> &str {
 
 /// `name = …` or `name : …`, whatever the name.
 pub fn is_cell(line: &[Token]) -> bool {
-    matches!(line.first().map(|token| &token.kind), Some(TokenKind::Word(_)))
-        && matches!(line.get(1).map(|token| &token.kind), Some(TokenKind::Mark(Mark::Equals | Mark::Colon)))
+    matches!(line.first().map(|token| &token.kind), Some(TokenKind::Word(_))) && line.get(1).is_some_and(is_giving)
+}
+
+/// `=` or `:` behind a name.
+fn is_giving(token: &Token) -> bool {
+    matches!(token.kind, TokenKind::Mark(Mark::Equals | Mark::Colon))
+}
+
+/// What looks like a name and can be none.
+fn is_no_name(token: &Token) -> bool {
+    match &token.kind {
+        TokenKind::Refrigerant(_) => true,
+        TokenKind::Mark(mark) => mark.is_reserved(),
+        _ => false,
+    }
+}
+
+/// Whether a definition has a formula on its line, so that no block follows.
+pub fn has_formula(line: &[Token]) -> bool {
+    let mut depth = 0_usize;
+    line.iter().any(|token| {
+        match token.kind {
+            TokenKind::Mark(mark) if mark.is_closing() => depth = depth.saturating_sub(1),
+            TokenKind::Mark(mark) if mark.closing().is_some() => depth += 1,
+            _ => {}
+        }
+        depth == 0 && token.kind == TokenKind::Mark(Mark::Equals)
+    })
 }
 
 /// The name at a token of a line.
@@ -150,6 +182,23 @@ fn unread_cell(line: &[Token]) -> StatementKind {
 fn unread_given(name: Name, line: &[Token]) -> Given {
     let unreadable = Expr { span: place(line), kind: ExprKind::Unreadable };
     Given { name, annotation: None, values: vec![unreadable], tail: Tail::default() }
+}
+
+/// A filling whose bindings cannot be read still has its name.
+fn unread_fill(line: &[Token]) -> StatementKind {
+    let name = |at: usize| match line.get(at).map(|token| (&token.kind, token.span)) {
+        Some((TokenKind::Word(text) | TokenKind::Function(text), span)) => Some(Name { text: text.clone(), span }),
+        _ => None,
+    };
+    let path = match line.get(1).map(|token| (&token.kind, token.span)) {
+        Some((TokenKind::Text(text), span)) => Some(Words { text: text.plain.clone(), span }),
+        _ => None,
+    };
+    let each = name(4).filter(|word| word.text == "each").and_then(|_| name(5));
+    match (path, name(3)) {
+        (Some(path), Some(name)) => StatementKind::Fill(Fill { path, name, each, bindings: Vec::new() }),
+        _ => StatementKind::Unreadable,
+    }
 }
 
 /// A reading holds what an instrument showed; a formula belongs into a cell.

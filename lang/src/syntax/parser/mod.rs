@@ -20,7 +20,7 @@ mod tables;
 mod tail;
 mod texts;
 
-pub(super) use lines::{first_word, is_cell};
+pub(super) use lines::{first_word, has_formula, is_cell};
 pub use outside::{Literal, parse_expression, parse_field, parse_literal};
 pub(super) use show::ends_value;
 pub(super) use tables::is_row;

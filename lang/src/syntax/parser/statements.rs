@@ -27,7 +27,9 @@ pub struct Grammar<'t> {
     /// `stage …`
     pub stage: Rule<'t, (Words, Vec<After>)>,
     /// `define …`: a block if it has no formula.
-    pub define: Rule<'t, (Name, Vec<Parameter>, Option<Annotation>, Option<Expr>)>,
+    pub define: Rule<'t, Define>,
+    /// Its head, whatever stands behind it.
+    pub define_head: Rule<'t, DefineHead>,
     /// `instrument …`
     pub instrument: Rule<'t, Instrument>,
     /// The lines after it.
@@ -43,6 +45,9 @@ pub struct Grammar<'t> {
     /// The cells of a unit line.
     pub unit_line: Rule<'t, Vec<UnitCell>>,
 }
+
+/// Name, parameters and kind of a definition.
+pub type DefineHead = (Name, Vec<Parameter>, Option<Annotation>);
 
 /// A line that tells more of an instrument.
 pub enum InstrumentLine {
@@ -72,12 +77,14 @@ impl<'t> Grammar<'t> {
     pub fn new() -> Grammar<'t> {
         let expressions = expressions();
         let given = given(&expressions);
+        let head = define_head(&expressions);
         Grammar {
             cell: cell(&expressions),
             check: check(&expressions),
             table: table(),
             stage: stage(),
-            define: define(&expressions),
+            define: define(head.clone(), expressions.whole.clone()),
+            define_head: head.then_ignore(any().repeated()).boxed(),
             instrument: instrument(),
             instrument_line: instrument_line(&expressions),
             literal: values(&expressions).then(tail(&expressions)).boxed(),
@@ -179,7 +186,16 @@ fn stage<'t>() -> Rule<'t, (Words, Vec<After>)> {
     word("stage").ignore_then(words()).then(after.or_not().map(Option::unwrap_or_default)).boxed()
 }
 
-fn define<'t>(expressions: &Expressions<'t>) -> Rule<'t, (Name, Vec<Parameter>, Option<Annotation>, Option<Expr>)> {
+fn define<'t>(head: Rule<'t, DefineHead>, whole: Rule<'t, Expr>) -> Rule<'t, Define> {
+    head.then(mark(Mark::Equals).ignore_then(whole).or_not())
+        .map(|((name, parameters, annotation), formula)| {
+            let body = formula.map_or_else(|| DefineBody::Block(Vec::new()), DefineBody::Formula);
+            Define { name, parameters, annotation, body }
+        })
+        .boxed()
+}
+
+fn define_head<'t>(expressions: &Expressions<'t>) -> Rule<'t, DefineHead> {
     let default = mark(Mark::Equals).ignore_then(expressions.whole.clone()).or_not();
     let parameter = name().then(annotation()).then(default).map(|((name, annotation), default)| Parameter {
         name,
@@ -194,8 +210,7 @@ fn define<'t>(expressions: &Expressions<'t>) -> Rule<'t, (Name, Vec<Parameter>, 
         .ignore_then(choice((function(), name())))
         .then(parameters)
         .then(annotation())
-        .then(mark(Mark::Equals).ignore_then(expressions.whole.clone()).or_not())
-        .map(|(((name, parameters), annotation), formula)| (name, parameters, annotation, formula))
+        .map(|((name, parameters), annotation)| (name, parameters, annotation))
         .boxed()
 }
 
@@ -287,7 +302,7 @@ fn fill<'t>(expressions: &Expressions<'t>) -> Rule<'t, StatementKind> {
 
 fn confirm<'t>() -> Rule<'t, StatementKind> {
     let answer = choice((word("yes").to(true), word("no").to(false)));
-    let by = || word("by").ignore_then(words());
+    let by = || word("by").or_not().ignore_then(words());
     let when_and_who = choice((
         at().then(by().or_not()).map(|(at, by)| (Some(at), by)),
         by().then(at().or_not()).map(|(by, at)| (at, Some(by))),

@@ -73,7 +73,9 @@ impl OpenTable {
 
     fn header<'t>(&mut self, reader: &mut LineReader<'t, '_>, line: &'t [Token], faulty: bool) {
         let rule = reader.grammar.header.clone();
-        let header = reader.read(&rule, line, faulty).unwrap_or_else(|| {
+        let read = reader.read(&rule, line, faulty);
+        self.broken_head |= faulty || read.is_none();
+        let header = read.unwrap_or_else(|| {
             let begins =
                 |at: usize| at == 0 || line.get(at - 1).is_some_and(|token| token.kind == TokenKind::Mark(Mark::Bar));
             (0..line.len())
@@ -82,7 +84,7 @@ impl OpenTable {
                 .map(|name| (name, None))
                 .collect()
         });
-        self.broken_head |= faulty || header.is_empty();
+        self.broken_head |= header.is_empty();
         if header.len() > limits::COLUMNS {
             self.broken_head = true;
             let message = format!("a table has at most {} columns", limits::COLUMNS);
