@@ -140,13 +140,13 @@ impl Joiner<'_, '_> {
 
     /// A number with a foot or inch mark right behind it: one past the mark, and what is meant.
     fn marked_length(&self, start: usize, number_end: usize) -> Option<(usize, String)> {
-        // A fraction is joined only before a unit, so that the mark is looked for behind both kinds of number.
+        // A fraction is joined only before a unit, so that the mark is looked for behind `3/8` and `1-1/8` too, and no
+        // further: a long row of divisions would be walked through from each of its numbers.
         let mut end = number_end;
-        while let (Some(_), Some(_)) = (
-            self.close(end).filter(|l| matches!(l.kind, LexemeKind::Over | LexemeKind::Minus)),
-            self.close_kind(end + 1, LexemeKind::Number),
-        ) {
-            end += 2;
+        for mark in [LexemeKind::Minus, LexemeKind::Over] {
+            if self.close_kind(end, mark).is_some() && self.close_kind(end + 1, LexemeKind::Number).is_some() {
+                end += 2;
+            }
         }
         let unit = match self.close(end)?.kind {
             LexemeKind::FootMark => "ft",
