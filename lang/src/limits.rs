@@ -3,9 +3,9 @@
 /// Bytes of one sheet.
 pub const SHEET_BYTES: usize = 4 * 1024 * 1024;
 /// Open brackets inside one another, and blocks inside blocks.
-pub const NESTING: usize = 64;
+pub const NESTING: usize = 32;
 /// Operators in one expression, so that no tree grows deeper than its walkers can bear.
-pub const EXPRESSION_TOKENS: usize = 4_000;
+pub const EXPRESSION_TOKENS: usize = 1_000;
 /// Operations inside one another in one expression; a long sum counts one for each term.
 pub const EXPRESSION_DEPTH: usize = 200;
 /// Definitions calling one another.

@@ -6,12 +6,17 @@
 /// of three to five letters by one, longer ones by a third of their length.
 pub fn did_you_mean<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let word = word.to_lowercase();
+    let letters = word.chars().count();
     let mut best: Option<(usize, &str)> = None;
     for candidate in candidates {
+        let others = candidate.chars().count();
+        let allowed = allowed(letters.max(others));
+        // Words of very different length are never near, and comparing a word of megabytes would take long.
+        if letters.abs_diff(others) > allowed {
+            continue;
+        }
         let distance = strsim::osa_distance(&word, &candidate.to_lowercase());
-        if distance <= allowed(word.chars().count().max(candidate.chars().count()))
-            && best.is_none_or(|(least, _)| distance < least)
-        {
+        if distance <= allowed && best.is_none_or(|(least, _)| distance < least) {
             best = Some((distance, candidate));
         }
     }

@@ -52,18 +52,23 @@ struct Level {
     lasting: usize,
     /// Signs, `not` and powers, which end at the next looser operator.
     passing: usize,
+    /// Operators since the last comma: each may hold all before it, as in a long sum.
+    operators: usize,
 }
 
 struct Depth {
     open: Vec<Level>,
-    /// All levels together.
+    /// What nests to the right, all levels together.
     sum: usize,
+    /// Operators that may hold one another, all levels together.
     operators: usize,
 }
 
 impl Depth {
     fn mark(&mut self, mark: Mark) {
-        self.operators += usize::from(mark.is_operator() || matches!(mark, Mark::Dot | Mark::OpenSquare));
+        if mark.is_operator() || matches!(mark, Mark::Dot | Mark::OpenSquare) {
+            self.operator();
+        }
         match mark {
             Mark::OpenRound | Mark::OpenSquare => {
                 self.open.push(Level::default());
@@ -72,6 +77,7 @@ impl Depth {
             Mark::CloseRound | Mark::CloseSquare => {
                 let level = self.open.pop().unwrap_or_default();
                 self.sum = self.sum.saturating_sub(1 + level.lasting + level.passing);
+                self.operators = self.operators.saturating_sub(level.operators);
                 if self.open.is_empty() {
                     self.open.push(Level::default());
                 }
@@ -84,8 +90,15 @@ impl Depth {
         }
     }
 
+    fn operator(&mut self) {
+        if let Some(level) = self.open.last_mut() {
+            level.operators += 1;
+            self.operators += 1;
+        }
+    }
+
     fn sign(&mut self) {
-        self.operators += 1;
+        self.operator();
         self.count(|level| &mut level.passing);
     }
 
@@ -103,6 +116,8 @@ impl Depth {
             if lasting_too {
                 self.sum -= level.lasting;
                 level.lasting = 0;
+                self.operators -= level.operators;
+                level.operators = 0;
             }
         }
     }

@@ -3,10 +3,16 @@
 use crate::syntax::lexeme::LexemeKind as Mark;
 use crate::syntax::token::{Token, TokenKind};
 
+/// Letters of a word that a message shows.
+const LONGEST_WORD: usize = 60;
+
 /// A token as it reads in a sentence.
 pub fn shown(token: &Token) -> String {
     match &token.kind {
-        TokenKind::Word(word) | TokenKind::Function(word) => format!("`{word}`"),
+        TokenKind::Word(word) | TokenKind::Function(word) => match word.char_indices().nth(LONGEST_WORD) {
+            Some((end, _)) => format!("`{}…`", word.get(..end).unwrap_or_default()),
+            None => format!("`{word}`"),
+        },
         TokenKind::Refrigerant(name) => format!("`{name}`"),
         TokenKind::Number(number) => format!("the number `{number}`"),
         TokenKind::Quantity(_) => "a quantity".to_string(),

@@ -3,6 +3,7 @@
 
 mod expressions;
 mod habits;
+mod hostile;
 mod literals;
 mod recovery;
 mod statements;
