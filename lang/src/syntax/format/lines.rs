@@ -53,11 +53,11 @@ impl Sheet<'_> {
             return self.set(number, self.open.len(), "end".into());
         }
         let indent = self.open.len();
-        if let Some(Block::Table(rows)) = self.open.last_mut() {
-            if role != LineRole::Plain || is_row(line) {
-                rows.push((number, cells(self.text, line)));
-                return self.set(number, indent, String::new());
-            }
+        if let Some(Block::Table(rows)) = self.open.last_mut()
+            && (role != LineRole::Plain || is_row(line))
+        {
+            rows.push((number, cells(self.text, line)));
+            return self.set(number, indent, String::new());
         }
         let belongs = !is_cell(line) && matches!(first_word(line), "accuracy" | "repeats" | "serial" | "calibrated");
         self.statement(line, indent + usize::from(belongs));

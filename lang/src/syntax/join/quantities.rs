@@ -64,11 +64,11 @@ impl Joiner<'_, '_> {
                 Err((end, diagnostic)) => return self.give_up(end, diagnostic),
             };
             let unit_span = self.span(amount.end, end);
-            if let Some(last) = pieces.last() {
-                if !whole_so_far || !falls(&last.unit, &unit) {
-                    let diagnostic = self.pieces_fault(&last.unit, &unit, whole_so_far, end);
-                    return self.give_up(end, diagnostic);
-                }
+            if let Some(last) = pieces.last()
+                && (!whole_so_far || !falls(&last.unit, &unit))
+            {
+                let diagnostic = self.pieces_fault(&last.unit, &unit, whole_so_far, end);
+                return self.give_up(end, diagnostic);
             }
             whole_so_far &= amount.whole;
             pieces.push(Piece { number: sign * amount.value, unit, unit_span });

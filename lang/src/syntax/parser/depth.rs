@@ -17,10 +17,10 @@ pub fn too_deep(line: &[Token]) -> Option<Diagnostic> {
             TokenKind::Mark(mark) => depth.mark(*mark),
             TokenKind::Text(text) => {
                 for part in &text.parts {
-                    if let TextTokenPart::Filled(filling) = part {
-                        if let Some(diagnostic) = too_deep(&filling.tokens) {
-                            return Some(diagnostic);
-                        }
+                    if let TextTokenPart::Filled(filling) = part
+                        && let Some(diagnostic) = too_deep(&filling.tokens)
+                    {
+                        return Some(diagnostic);
                     }
                 }
             }

@@ -37,10 +37,10 @@ pub fn parse_field(text: &str) -> Option<ExprKind> {
     if text.is_empty() || text == "?" {
         return Some(ExprKind::NotTaken);
     }
-    if text.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+' | b'e' | b'E')) {
-        if let Some(number) = text.parse::<f64>().ok().filter(|number| number.is_finite()) {
-            return Some(ExprKind::Number(number));
-        }
+    if text.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b'-' | b'+' | b'e' | b'E'))
+        && let Some(number) = text.parse::<f64>().ok().filter(|number| number.is_finite())
+    {
+        return Some(ExprKind::Number(number));
     }
     let joined = join(Text { file: FileId::default(), text, base: 0 });
     if !joined.diagnostics.is_empty() {

@@ -262,7 +262,7 @@ fn unit_line<'t>(expressions: &Expressions<'t>) -> Rule<'t, Vec<UnitCell>> {
             // A blank cell says that the column holds texts; one that could not be read says nothing.
             let blank =
                 || e.slice().is_empty().then(|| Annotation { span: place(e.slice()), kind: AnnotationKind::Text });
-            UnitCell { annotation: kind.map_or_else(blank, |kind| kind), uncertainty, by }
+            UnitCell { annotation: kind.unwrap_or_else(blank), uncertainty, by }
         })
         .separated_by(mark(Mark::Bar))
         .collect()

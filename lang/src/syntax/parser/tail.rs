@@ -81,7 +81,7 @@ fn point_unit(value: &Expr) -> Option<&str> {
 /// `at 2026-03-14T07:40`
 pub fn at<'t>() -> Rule<'t, MomentLiteral> {
     let unreadable = token(|token| {
-        (token.kind == TokenKind::Unreadable).then(|| MomentLiteral {
+        (token.kind == TokenKind::Unreadable).then_some(MomentLiteral {
             moment: crate::moment::Moment { seconds: 0.0, offset: None, whole_day: true },
             span: token.span,
         })
