@@ -84,8 +84,10 @@ fn equal_fugacities() -> Checked {
                 ln_density: point.ln_density,
                 ln_incipient: [0.0; COMPONENTS_MAX],
             };
-            for i in 0..n {
-                guess.ln_incipient[i] = feed[i].ln() + psi.gradient[i];
+            for (incipient, (density, gradient)) in
+                guess.ln_incipient.iter_mut().zip(feed.iter().zip(&psi.gradient)).take(n)
+            {
+                *incipient = density.ln() + gradient;
             }
             let found = solve(&model, Specification::Temperature(t.ln()), &guess);
             let found = found.ok_or_else(|| format!("{name} at {t} K"))?;
