@@ -7,11 +7,11 @@ use crate::engine::{self, World};
 use crate::host::{Document, Host, HostProblem, RawTable};
 use crate::library::Library;
 use crate::outcome::Outcome;
-use crate::plan::{Plan, SlotSource};
+use crate::plan::Plan;
 use crate::source::{Sources, Span};
 use crate::{kinds, limits, names};
 
-pub use crate::engine::{Settings, Why};
+pub use crate::engine::{Open, Settings, Why};
 
 /// A sheet that has been checked.
 #[derive(Debug)]
@@ -29,15 +29,6 @@ pub struct Checked {
 pub struct Job {
     plan: Arc<Plan>,
     sources: Sources,
-}
-
-/// An input, reading, open table or confirmation that can be set from outside.
-#[derive(Debug, Clone)]
-pub struct Open {
-    /// Its full name.
-    pub name: String,
-    /// It has no value in the sheet.
-    pub is_open: bool,
 }
 
 /// Checks a sheet and all it uses and fills: names and kinds; nothing is computed.
@@ -75,14 +66,7 @@ fn most(diagnostics: &mut Vec<Diagnostic>) -> usize {
 impl Job {
     /// Everything that can be set from outside, in the order of the sheet.
     pub fn open_inputs(&self) -> Vec<Open> {
-        let open = |name: &String| {
-            self.plan
-                .slots
-                .iter()
-                .find(|slot| slot.name == *name)
-                .is_none_or(|slot| matches!(&slot.source, SlotSource::Given(given) if given.values.is_empty()))
-        };
-        engine::settable(&self.plan, "").into_iter().map(|name| Open { is_open: open(&name), name }).collect()
+        engine::settable(&self.plan)
     }
 
     /// The plan.

@@ -168,7 +168,7 @@ impl Numbers {
         });
         let side = |block: &Option<Block>| block.as_ref().and_then(|block| show(block, &comparison.typing));
         entry.limit = match (side(&self.low), side(&self.high)) {
-            (Some(low), Some(high)) if comparison.words == "within" => Some(format!("within {low} .. {high}")),
+            (Some(low), Some(high)) if comparison.words == "within" => Some(range(&low, &high)),
             (Some(one), _) | (None, Some(one)) => Some(format!("{} {one}", comparison.words)),
             (None, None) => None,
         };
@@ -189,5 +189,13 @@ impl Numbers {
         let wish = shown::distance_wish(&comparison.typing, run.system);
         let typing = Typing { kind, datum: Datum::Absolute, wish };
         entry.margin = Some((shown::number(margin, &typing, run.system, site), margin));
+    }
+}
+
+/// A range as the language writes it: the unit of both ends stands once, `within 5 .. 15 F°`.
+fn range(low: &str, high: &str) -> String {
+    match (low.split_once(' '), high.split_once(' ')) {
+        (Some((number, unit)), Some((_, same))) if unit == same => format!("within {number} .. {high}"),
+        _ => format!("within {low} .. {high}"),
     }
 }

@@ -26,6 +26,6 @@ mod why;
 
 pub use report::outcome;
 pub use run::{Run, run};
-pub use settings::{Settings, World, settable};
+pub use settings::{Open, Settings, World, settable};
 pub use site::SEA_LEVEL;
 pub use why::{Why, why};

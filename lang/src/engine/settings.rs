@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::diagnostic::{Diagnostic, settings as codes};
 use crate::host::Host;
 use crate::library::Library;
-use crate::plan::{Plan, SlotSource};
+use crate::plan::{FillBinding, Plan, SlotSource};
 use crate::source::{FileId, Sources, Span};
 use crate::suggest::did_you_mean;
 
@@ -118,7 +118,7 @@ impl<'a> World<'a> {
                 );
                 continue;
             }
-            let names = settable(plan, "");
+            let names: Vec<String> = settable(plan).into_iter().map(|one| one.name).collect();
             let mut diagnostic =
                 Diagnostic::error(&codes::UNKNOWN_SETTING, format!("the sheet has no input `{name}`"), span, "");
             diagnostic.mend = Some(match did_you_mean(name, names.iter().map(String::as_str)) {
@@ -131,19 +131,41 @@ impl<'a> World<'a> {
     }
 }
 
-/// Names of everything that can be set, those of filled sheets too.
-pub fn settable(plan: &Plan, prefix: &str) -> Vec<String> {
-    let slots = plan
-        .slots
-        .iter()
-        .filter(|slot| matches!(slot.source, SlotSource::Given(_)))
-        .map(|slot| format!("{prefix}{}", slot.name));
-    let tables =
-        plan.tables.iter().filter(|table| table.open && !table.used).map(|table| format!("{prefix}{}", table.name));
-    let confirmations = plan.confirmations.iter().map(|confirm| format!("{prefix}{}", confirm.label));
-    let mut names: Vec<String> = slots.chain(tables).chain(confirmations).collect();
-    for fill in plan.fills.iter().filter(|fill| fill.each.is_none()) {
-        names.extend(settable(&fill.plan, &format!("{prefix}{}.", fill.name)));
+/// An input, reading, open table or confirmation that can be set from outside.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Open {
+    /// Its full name.
+    pub name: String,
+    /// Neither the sheet nor what fills it gives it a value.
+    pub is_open: bool,
+}
+
+/// Everything that can be set, that of filled sheets too.
+pub fn settable(plan: &Plan) -> Vec<Open> {
+    let mut all = Vec::new();
+    add_settable(plan, "", &[], &mut all);
+    all
+}
+
+/// Fillings are bounded in depth.
+fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], all: &mut Vec<Open>) {
+    let mut add = |name: &str, is_open: bool| all.push(Open { name: format!("{prefix}{name}"), is_open });
+    for (at, slot) in plan.slots.iter().enumerate() {
+        if let SlotSource::Given(given) = &slot.source {
+            let filled =
+                bindings.iter().any(|binding| matches!(binding, FillBinding::Value { slot, .. } if *slot == at));
+            add(&slot.name, given.values.is_empty() && !filled);
+        }
     }
-    names
+    for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| table.open && !table.used) {
+        let filled =
+            bindings.iter().any(|binding| matches!(binding, FillBinding::Table { table, .. } if *table == at));
+        add(&table.name, !filled);
+    }
+    for confirm in &plan.confirmations {
+        add(&confirm.label, confirm.answer.is_none());
+    }
+    for fill in plan.fills.iter().filter(|fill| fill.each.is_none()) {
+        add_settable(&fill.plan, &format!("{prefix}{}.", fill.name), &fill.bindings, all);
+    }
 }

@@ -40,13 +40,13 @@ pub fn check(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Sto
             }
             Some(job) => {
                 writeln!(console.out, "{name}: {}", console.out_paint.good("usable"))?;
-                let open: Vec<String> =
-                    job.open_inputs().into_iter().filter(|one| one.is_open).map(|one| one.name).collect();
-                if !open.is_empty() {
-                    let mut said = String::new();
-                    hang(&mut said, "  still open: ", &open.join(", "));
-                    console.out.write_all(said.as_bytes())?;
+                let open: Vec<_> = job.open_inputs().into_iter().filter(|one| one.is_open).collect();
+                // A line each: the words of a confirmation may hold commas themselves.
+                let mut said = String::from(if open.is_empty() { "" } else { "  still open\n" });
+                for one in &open {
+                    hang(&mut said, "    ", &one.name);
                 }
+                console.out.write_all(said.as_bytes())?;
             }
         }
         console.out.flush()?;

@@ -54,7 +54,13 @@ fn check_computes_nothing() {
     let bench = Bench::with_sheet("a = 1 ft / (2 ft - 2 ft)\n");
     bench.run(&["check", "job.dew"]).ends_with_code(0).prints("job.dew: usable");
     bench.file("job.dew", sheet_reading(": psig"));
-    bench.run(&["check", "job.dew"]).ends_with_code(0).prints("still open: end_pressure");
+    bench.run(&["check", "job.dew"]).ends_with_code(0).prints("  still open\n    end_pressure\n");
+    let answered =
+        "confirm \"soap, at test pressure\" yes\nconfirm \"drains\"\nfill \"form.dew\" as one ( a = 2 ft )\n";
+    let bench = Bench::with_sheet(answered);
+    bench.file("form.dew", "input a : ft\ninput b : ft\nc = a + b\n");
+    let left = bench.run(&["check", "job.dew"]).ends_with_code(0);
+    assert_eq!(left.out, "job.dew: usable\n  still open\n    drains\n    one.b\n");
     bench.file("job.dew", "a = 118 psig + 14.7 psia\n");
     bench.run(&["check", "job.dew"]).ends_with_code(2).prints("UNUSABLE").says("job.dew:1:");
 }
