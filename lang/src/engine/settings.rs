@@ -158,8 +158,7 @@ fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], all: &mut V
         }
     }
     for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| table.open && !table.used) {
-        let filled =
-            bindings.iter().any(|binding| matches!(binding, FillBinding::Table { table, .. } if *table == at));
+        let filled = bindings.iter().any(|binding| matches!(binding, FillBinding::Table { table, .. } if *table == at));
         add(&table.name, !filled);
     }
     for confirm in &plan.confirmations {
