@@ -124,7 +124,7 @@ impl Reporter<'_> {
             });
         }
         for (note, block) in plan.notes.iter().zip(&run.notes) {
-            self.fault(run, "a note", None, block, 0);
+            self.fault("a note", None, block, 0);
             let text = block.text_at(0).map(|text| text.to_string());
             self.outcome.notes.push(NoteOutcome { stage: stage_name(run, note.stage), text });
         }
@@ -151,7 +151,7 @@ impl Reporter<'_> {
 
     fn cell(&mut self, run: &Run, slot: &SlotPlan, block: &Block, stated: &Stated) {
         let name = format!("{}{}", run.prefix, slot.name);
-        self.fault(run, &name, None, block, 0);
+        self.fault(&name, None, block, 0);
         if let Kind::Record(record) = &slot.typing.kind {
             for (at, field) in record.fields.iter().enumerate() {
                 let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
@@ -202,7 +202,7 @@ impl Reporter<'_> {
         let name = format!("{}{table_name}.{}", run.prefix, column.name);
         for row in 0..block.len() {
             if block.mark(row) == Mark::Broken {
-                self.fault(run, &name, Some(run.key(table, row)), block, row);
+                self.fault(&name, Some(run.key(table, row)), block, row);
             }
         }
     }
@@ -241,8 +241,7 @@ impl Reporter<'_> {
         }
     }
 
-    fn fault(&mut self, run: &Run, name: &str, row: Option<String>, block: &Block, at: usize) {
-        let _ = run;
+    fn fault(&mut self, name: &str, row: Option<String>, block: &Block, at: usize) {
         if let Some(fault) = block.states.fault(at) {
             self.error(&fault.clone(), name.to_string(), row);
         }

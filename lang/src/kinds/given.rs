@@ -11,7 +11,7 @@ use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::outcome::{Role, Stated};
 use crate::plan::{Datum, GivenPlan, SitePlan, SlotSource, Typing, Wish};
 use crate::source::Span;
-use crate::syntax::tree::{Annotation, AnnotationKind, Expr, ExprKind, Given, Tail, Uncertainty, UncertaintyTerm};
+use crate::syntax::tree::{Annotation, AnnotationKind, ExprKind, Given, Tail, Uncertainty, UncertaintyTerm};
 use crate::units::Dimension;
 
 impl Checker<'_, '_> {
@@ -120,7 +120,7 @@ impl Checker<'_, '_> {
         };
         let stated = self.stated(&given.tail);
         let formula = match given.values.as_slice() {
-            [one] if role == Role::Input && !self.quiet_literal(one) => self.written(one.span),
+            [one] if role == Role::Input && !one.kind.is_literal() => self.written(one.span),
             _ => String::new(),
         };
         let safety = values.iter().any(|value| value.safety);
@@ -155,19 +155,6 @@ impl Checker<'_, '_> {
                 (settled.kind != Kind::Unknown).then_some(settled)
             }
         }
-    }
-
-    fn quiet_literal(&self, expr: &Expr) -> bool {
-        matches!(
-            expr.kind,
-            ExprKind::Number(_)
-                | ExprKind::Quantity(_)
-                | ExprKind::Text(_)
-                | ExprKind::Flag(_)
-                | ExprKind::Moment(_)
-                | ExprKind::Refrigerant(_)
-                | ExprKind::NotTaken
-        )
     }
 
     fn check_site(&mut self, typing: &Typing, span: Span) {

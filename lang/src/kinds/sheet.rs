@@ -73,8 +73,7 @@ impl<'a, 'c> Checker<'a, 'c> {
             self.instrument(at);
         }
         for at in 0..self.directory.used_tables.len() {
-            let (file, table) = self.directory.used_tables[at];
-            let _ = file;
+            let (_, table) = self.directory.used_tables[at];
             let name = self
                 .directory
                 .names
@@ -383,17 +382,10 @@ impl<'a, 'c> Checker<'a, 'c> {
     pub(super) fn insist_literal(&mut self, expr: &Expr, what: &str) -> bool {
         use crate::syntax::tree::ExprKind;
         let literal = match &expr.kind {
-            ExprKind::Number(_)
-            | ExprKind::Quantity(_)
-            | ExprKind::Text(_)
-            | ExprKind::Flag(_)
-            | ExprKind::Moment(_)
-            | ExprKind::Refrigerant(_)
-            | ExprKind::NotTaken
-            | ExprKind::Unreadable => true,
+            ExprKind::Unreadable => true,
             ExprKind::Negate(inner) => matches!(inner.kind, ExprKind::Number(_) | ExprKind::Quantity(_)),
             ExprKind::Name(name) => self.shared.library.gas(name).is_some(),
-            _ => false,
+            kind => kind.is_literal(),
         };
         if !literal {
             self.report(

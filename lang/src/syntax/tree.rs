@@ -461,6 +461,22 @@ pub enum ExprKind {
     Unreadable,
 }
 
+impl ExprKind {
+    /// A value written out, without an operator and without a name.
+    pub fn is_literal(&self) -> bool {
+        matches!(
+            self,
+            ExprKind::Number(_)
+                | ExprKind::Quantity(_)
+                | ExprKind::Text(_)
+                | ExprKind::Flag(_)
+                | ExprKind::Moment(_)
+                | ExprKind::Refrigerant(_)
+                | ExprKind::NotTaken
+        )
+    }
+}
+
 /// A literal quantity.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Quantity {

@@ -203,18 +203,7 @@ fn unread_fill(line: &[Token]) -> StatementKind {
 
 /// A reading holds what an instrument showed; a formula belongs into a cell.
 fn formula_in_reading(value: &Expr) -> Option<Diagnostic> {
-    let formula = !matches!(
-        value.kind,
-        ExprKind::Number(_)
-            | ExprKind::Quantity(_)
-            | ExprKind::Text(_)
-            | ExprKind::Flag(_)
-            | ExprKind::Moment(_)
-            | ExprKind::Refrigerant(_)
-            | ExprKind::NotTaken
-            | ExprKind::Name(_)
-            | ExprKind::Unreadable
-    );
+    let formula = !value.kind.is_literal() && !matches!(value.kind, ExprKind::Name(_) | ExprKind::Unreadable);
     formula.then(|| {
         let message = "a reading is what was read, not a formula";
         Diagnostic::error(&statements::READING_FORMULA, message, value.span, "").with_mend(
