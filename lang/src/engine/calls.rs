@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::block::{Block, Data, Mark, States};
 use super::evaluate::{Sight, spent};
 use super::fault::Fault;
+use super::row_calls;
 use crate::diagnostic::running as codes;
 use crate::library::{Accepts, Argument, Arguments, Basic, Body, ColumnView, Context, Failure, Function, Value};
 use crate::moment::Moment;
@@ -13,7 +14,7 @@ use crate::source::Span;
 use crate::units::{self, show};
 
 /// One parameter's value, worked out for all rows at hand.
-enum Ready {
+pub(super) enum Ready {
     Absent,
     Value(Block),
     Range(Block, Block),
@@ -21,7 +22,7 @@ enum Ready {
 }
 
 /// A column as functions see it, owned here while they look at it.
-enum OwnedColumn {
+pub(super) enum OwnedColumn {
     Numbers(Vec<f64>),
     Texts(Vec<Option<Arc<str>>>),
     Flags(Vec<Option<bool>>),
@@ -57,15 +58,21 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
         }
         ready.push(value);
     }
-    let weight = if matches!(call.function.body, Body::Numbers(_)) { 20 } else { crate::limits::CALL_WORK };
+    let weight = if matches!(call.function.body, Body::Values(_)) { crate::limits::CALL_WORK } else { 20 };
     sight.spend(length.saturating_mul(weight));
     if sight.is_spent() {
         return spent(span);
     }
-    if let Body::Numbers(function) = call.function.body {
-        return numbers(call, &ready, states, length, span, function);
-    }
     let atmosphere = sight.atmosphere.number_at(0).unwrap_or(crate::engine::SEA_LEVEL);
+    match call.function.body {
+        Body::Numbers(function) => return row_calls::plain(call, &ready, states, length, span, function),
+        Body::Prepared(prepare) => {
+            return row_calls::prepared(call, &ready, states, length, span, |at| {
+                with_arguments(call, &ready, at, atmosphere, prepare)
+            });
+        }
+        Body::Values(_) => {}
+    }
     let rows: Vec<Block> = (0..length)
         .map(|at| {
             if states.mark(at) != Mark::Known {
@@ -95,49 +102,22 @@ impl States {
     }
 }
 
-/// The quick way for functions of numbers.
-fn numbers(
-    call: &Call,
-    ready: &[Ready],
-    mut states: States,
-    length: usize,
-    span: Span,
-    function: fn(&[f64]) -> Result<f64, Failure>,
-) -> Block {
-    let parts: Vec<_> = ready
-        .iter()
-        .map(|value| match value {
-            Ready::Value(block) => block.as_numbers(),
-            _ => std::borrow::Cow::Owned(vec![0.0]),
-        })
-        .collect();
-    let mut arguments = vec![0.0; parts.len()];
-    let mut values = vec![0.0; length];
-    for (at, value) in values.iter_mut().enumerate() {
-        if states.mark(at) != Mark::Known {
-            continue;
-        }
-        let mut failure = None;
-        for (index, part) in parts.iter().enumerate() {
-            arguments[index] = part.get(if part.len() == 1 { 0 } else { at }).copied().unwrap_or(0.0);
-            if let Some((low, high)) = call.ranges[index]
-                && !(arguments[index] >= low && arguments[index] <= high)
-            {
-                failure = Some(out_of_range(&call.function, index, arguments[index]));
-            }
-        }
-        let result = failure.map_or_else(|| function(&arguments), Err);
-        match result {
-            Ok(number) if number.is_finite() => *value = number,
-            Ok(_) => states.break_at(at, Arc::new(not_finite(&call.function, span)), length),
-            Err(failure) => states.break_at(at, Arc::new(fault_of(call, &failure, span)), length),
-        }
-    }
-    Block { data: Data::Numbers(values), states }
-}
-
 /// One row's call.
 fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value, Failure> {
+    match call.function.body {
+        Body::Values(function) => with_arguments(call, ready, at, atmosphere, function),
+        Body::Numbers(_) | Body::Prepared(_) => Err(Failure::new("this function is called with numbers only")),
+    }
+}
+
+/// What `function` makes of one row's arguments.
+fn with_arguments<T>(
+    call: &Call,
+    ready: &[Ready],
+    at: usize,
+    atmosphere: f64,
+    function: fn(&Arguments<'_>) -> Result<T, Failure>,
+) -> Result<T, Failure> {
     let texts: Vec<Option<Vec<Option<&str>>>> = ready
         .iter()
         .map(|value| match value {
@@ -177,12 +157,12 @@ fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value
             }),
         });
     }
-    let arguments =
-        Arguments { function: &call.function, values: &values, context: Context { atmosphere }, chosen: &call.chosen };
-    match call.function.body {
-        Body::Values(function) => function(&arguments),
-        Body::Numbers(_) => Err(Failure::new("this function is called with numbers only")),
-    }
+    function(&Arguments {
+        function: &call.function,
+        values: &values,
+        context: Context { atmosphere },
+        chosen: &call.chosen,
+    })
 }
 
 fn argument<'a>(function: &Function, index: usize, block: &'a Block, at: usize) -> Argument<'a> {
@@ -211,7 +191,7 @@ fn check_range(call: &Call, index: usize, value: Option<f64>) -> Result<(), Fail
 }
 
 /// The message that names the limit and the value, in the unit the declaration states its range in.
-fn out_of_range(function: &Function, index: usize, value: f64) -> Failure {
+pub(super) fn out_of_range(function: &Function, index: usize, value: f64) -> Failure {
     let parameter = &function.parameters[index];
     let (low, high) = parameter.within.unwrap_or(("", ""));
     let unit = low.split_once(' ').and_then(|(_, unit)| units::parse(unit.trim()).ok());
@@ -225,12 +205,12 @@ fn out_of_range(function: &Function, index: usize, value: f64) -> Failure {
     )
 }
 
-fn not_finite(function: &Function, span: Span) -> Fault {
+pub(super) fn not_finite(function: &Function, span: Span) -> Fault {
     Fault::new(&codes::OVERFLOW, format!("`{}` has no finite value here", function.name), span)
 }
 
 /// A failure shown at the argument it is about.
-fn fault_of(call: &Call, failure: &Failure, span: Span) -> Fault {
+pub(super) fn fault_of(call: &Call, failure: &Failure, span: Span) -> Fault {
     let place = failure.parameter.and_then(|name| {
         let index = call.function.parameters.iter().position(|parameter| parameter.name == name)?;
         match &call.arguments[index] {

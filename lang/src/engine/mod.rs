@@ -12,6 +12,7 @@ mod given;
 mod judge;
 mod logic;
 mod report;
+mod row_calls;
 mod rows;
 mod run;
 mod settings;

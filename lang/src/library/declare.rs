@@ -294,13 +294,21 @@ pub enum Body {
     Values(fn(&Arguments<'_>) -> Result<Value, Failure>),
     /// From numbers to a number, for what is called a million times: every parameter must be numeric and have a value.
     Numbers(fn(&[f64]) -> Result<f64, Failure>),
+    /// From numbers to a number where some arguments are none: what is given is looked at once for all rows that
+    /// agree in it, and gives the function of the numbers.
+    Prepared(fn(&Arguments<'_>) -> Result<OfNumbers, Failure>),
 }
+
+/// A function of the numbers among the arguments, each in the place of its parameter; of what is absent or no number,
+/// nought stands there.
+pub type OfNumbers = Box<dyn Fn(&[f64]) -> Result<f64, Failure> + Send + Sync>;
 
 impl std::fmt::Debug for Body {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         out.write_str(match self {
             Body::Values(_) => "Values",
             Body::Numbers(_) => "Numbers",
+            Body::Prepared(_) => "Prepared",
         })
     }
 }

@@ -15,7 +15,8 @@ mod value;
 
 pub use arguments::{Argument, Arguments, ColumnView, Context};
 pub use declare::{
-    Accepts, Basic, Body, Default, Example, Field, Function, Group, Parameter, Returns, field, maybe_field, parameter,
+    Accepts, Basic, Body, Default, Example, Field, Function, Group, OfNumbers, Parameter, Returns, field, maybe_field,
+    parameter,
 };
 pub use value::{Failure, Value};
 

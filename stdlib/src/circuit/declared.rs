@@ -1,12 +1,15 @@
 //! The declarations of the circuit functions.
 
-use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, parameter};
-use uom::si::f64::ThermodynamicTemperature;
+use dewline_lang::library::{
+    Accepts, Arguments, Basic, Body, Failure, Function, OfNumbers, Parameter, Returns, parameter,
+};
+use uom::si::f64::{Pressure, TemperatureInterval, ThermodynamicTemperature};
 
 use super::coil_declared;
 use super::superheat::{difference, subcooling as below_bubble, superheat as above_dew};
+use crate::refrigerant::{PropertyError, Refrigerant};
 use crate::refusal::{refrigerant, refused};
-use crate::seam::{all, given, maybe};
+use crate::seam::{all, quantity};
 
 /// Printed with what is read off a running system.
 pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
@@ -24,7 +27,7 @@ fn superheat() -> Function {
         "superheat",
         "how far the vapor in a suction or gas line is above its dew temperature",
         "suction_pressure",
-        |arguments| over_dew(arguments, "suction_pressure"),
+        over_dew,
     )
     .equation("T_line − T_dew(p)")
     .example("superheat(R-32, 120 psig, 50 degF) as F° to 0.1", "10.4 F°")
@@ -36,7 +39,7 @@ fn discharge_superheat() -> Function {
         "discharge_superheat",
         "how far the vapor leaving the compressor is above its dew temperature",
         "discharge_pressure",
-        |arguments| over_dew(arguments, "discharge_pressure"),
+        over_dew,
     )
     .equation("T_discharge − T_dew(p)")
     .example("discharge_superheat(saturation = 44 degC, line_temperature = 90 degC) as C°", "46 C°")
@@ -47,18 +50,7 @@ fn subcooling() -> Function {
         "subcooling",
         "how far the liquid in a liquid line is below its bubble temperature",
         "liquid_pressure",
-        |arguments| {
-            let line: ThermodynamicTemperature = given(arguments, "line_temperature")?;
-            let found = match maybe(arguments, "saturation") {
-                Some(saturation) => difference(saturation, line),
-                None => {
-                    let r = refrigerant(arguments.text("refrigerant")?)?;
-                    below_bubble(r, given(arguments, "liquid_pressure")?, line)
-                        .map_err(|error| refused(r.designation(), error))?
-                }
-            };
-            Ok(found.value.into())
-        },
+        under_bubble,
     )
     .equation("T_bubble(p) − T_line")
     .example("subcooling(R-410A, 350 psig, 95 degF) as F° to 0.1", "11.7 F°")
@@ -69,14 +61,14 @@ fn from_saturation(
     name: &'static str,
     gives: &'static str,
     pressure: &'static str,
-    body: fn(&Arguments<'_>) -> Result<Value, Failure>,
+    body: fn(&Arguments<'_>) -> Result<OfNumbers, Failure>,
 ) -> Function {
     let groups: &'static [&'static str] = match pressure {
         "suction_pressure" => &["suction_pressure", "saturation"],
         "discharge_pressure" => &["discharge_pressure", "saturation"],
         _ => &["liquid_pressure", "saturation"],
     };
-    Function::new(name, "circuit", gives, Returns::unit("C°"), Body::Values(body))
+    Function::new(name, "circuit", gives, Returns::unit("C°"), Body::Prepared(body))
         .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "needed with a pressure").optional())
         .takes(
             parameter(
@@ -102,16 +94,37 @@ fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
 }
 
-fn over_dew(arguments: &Arguments<'_>, pressure: &'static str) -> Result<Value, Failure> {
-    let line: ThermodynamicTemperature = given(arguments, "line_temperature")?;
-    let found = match maybe(arguments, "saturation") {
-        Some(saturation) => difference(line, saturation),
-        None => {
-            let r = refrigerant(arguments.text("refrigerant")?)?;
-            above_dew(r, given(arguments, pressure)?, line).map_err(|error| refused(r.designation(), error))?
-        }
-    };
-    Ok(found.value.into())
+fn over_dew(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
+    if arguments.maybe_number("saturation").is_some() {
+        return Ok(Box::new(|numbers| {
+            let [_, _, line, saturation] = all(numbers)?;
+            Ok(difference(quantity(line), quantity(saturation)).value)
+        }));
+    }
+    of_refrigerant(arguments, above_dew)
+}
+
+fn under_bubble(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
+    if arguments.maybe_number("saturation").is_some() {
+        return Ok(Box::new(|numbers| {
+            let [_, _, line, saturation] = all(numbers)?;
+            Ok(difference(quantity(saturation), quantity(line)).value)
+        }));
+    }
+    of_refrigerant(arguments, below_bubble)
+}
+
+fn of_refrigerant(
+    arguments: &Arguments<'_>,
+    of: fn(Refrigerant, Pressure, ThermodynamicTemperature) -> Result<TemperatureInterval, PropertyError>,
+) -> Result<OfNumbers, Failure> {
+    let r = refrigerant(arguments.text("refrigerant")?)?;
+    Ok(Box::new(move |numbers| {
+        let [_, pressure, line, _] = all(numbers)?;
+        of(r, quantity(pressure), quantity(line))
+            .map(|found| found.value)
+            .map_err(|error| refused(r.designation(), error))
+    }))
 }
 
 fn compression_ratio() -> Function {

@@ -1,13 +1,13 @@
 //! The declarations of the refrigerant functions.
 
 use dewline_lang::library::{
-    Accepts, Arguments, Basic, Body, Failure, Field, Function, Parameter, Returns, Value, field, parameter,
+    Accepts, Arguments, Basic, Body, Failure, Field, Function, OfNumbers, Parameter, Returns, Value, field, parameter,
 };
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
 use super::{Phase, PropertyError, Refrigerant, State};
 use crate::refusal::{refrigerant, refused};
-use crate::seam::{given, part};
+use crate::seam::{all, given, part, quantity};
 
 const SOURCE: &str = "the refrigerant's published equation of state, blends by the multi-fluid mixture model with \
                       published parameters; `properties_source(…)` names the papers";
@@ -55,7 +55,7 @@ fn dew_temperature() -> Function {
         "dew_temperature",
         "temperature at which vapor begins to condense at a pressure",
         Returns::unit("degC"),
-        Body::Values(|arguments| at_pressure(arguments, Refrigerant::dew_temperature)),
+        Body::Prepared(|arguments| at_pressure(arguments, Refrigerant::dew_temperature)),
     )
     .takes(pressure())
     .equation("fugacities of vapor and first liquid are equal")
@@ -68,7 +68,7 @@ fn bubble_temperature() -> Function {
         "bubble_temperature",
         "temperature at which liquid begins to boil at a pressure",
         Returns::unit("degC"),
-        Body::Values(|arguments| at_pressure(arguments, Refrigerant::bubble_temperature)),
+        Body::Prepared(|arguments| at_pressure(arguments, Refrigerant::bubble_temperature)),
     )
     .takes(pressure())
     .equation("fugacities of liquid and first vapor are equal")
@@ -81,7 +81,7 @@ fn dew_pressure() -> Function {
         "dew_pressure",
         "pressure at which vapor of a temperature begins to condense",
         Returns::unit("kPaa"),
-        Body::Values(|arguments| at_temperature(arguments, Refrigerant::dew_pressure)),
+        Body::Prepared(|arguments| at_temperature(arguments, Refrigerant::dew_pressure)),
     )
     .takes(temperature())
     .equation("fugacities of vapor and first liquid are equal")
@@ -94,7 +94,7 @@ fn bubble_pressure() -> Function {
         "bubble_pressure",
         "pressure at which liquid of a temperature begins to boil",
         Returns::unit("kPaa"),
-        Body::Values(|arguments| at_temperature(arguments, Refrigerant::bubble_pressure)),
+        Body::Prepared(|arguments| at_temperature(arguments, Refrigerant::bubble_pressure)),
     )
     .takes(temperature())
     .equation("fugacities of liquid and first vapor are equal")
@@ -324,19 +324,23 @@ pub(super) fn phase_name(phase: Phase) -> &'static str {
 fn at_pressure(
     arguments: &Arguments<'_>,
     of: fn(&Refrigerant, Pressure) -> Result<ThermodynamicTemperature, PropertyError>,
-) -> Result<Value, Failure> {
+) -> Result<OfNumbers, Failure> {
     let r = refrigerant(arguments.text("refrigerant")?)?;
-    let found = of(&r, given(arguments, "pressure")?).map_err(|error| refused(r.designation(), error))?;
-    Ok(found.value.into())
+    Ok(Box::new(move |numbers| {
+        let [_, pressure] = all(numbers)?;
+        of(&r, quantity(pressure)).map(|found| found.value).map_err(|error| refused(r.designation(), error))
+    }))
 }
 
 fn at_temperature(
     arguments: &Arguments<'_>,
     of: fn(&Refrigerant, ThermodynamicTemperature) -> Result<Pressure, PropertyError>,
-) -> Result<Value, Failure> {
+) -> Result<OfNumbers, Failure> {
     let r = refrigerant(arguments.text("refrigerant")?)?;
-    let found = of(&r, given(arguments, "temperature")?).map_err(|error| refused(r.designation(), error))?;
-    Ok(found.value.into())
+    Ok(Box::new(move |numbers| {
+        let [_, temperature] = all(numbers)?;
+        of(&r, quantity(temperature)).map(|found| found.value).map_err(|error| refused(r.designation(), error))
+    }))
 }
 
 fn liquid(arguments: &Arguments<'_>) -> Result<State, Failure> {
