@@ -48,7 +48,8 @@ codes! { "names";
         "A table, a filled sheet or an instrument is no value by itself: name a column, a cell of it, or fold the column \
          with `mean(…)`, `max(…)` and their like.";
     UNKNOWN_BINDING = "D0318", "a filled sheet has no such input",
-        "Between the brackets of `fill` stand inputs, readings and open tables of the sheet that is filled.";
+        "Between the brackets of `fill` stand inputs, readings and open tables of the sheet that is filled. Its confirmations \
+         are answered beside it: `confirm \"riser: soap at every joint\" yes`.";
     HIDDEN_BY_DEFINITION = "D0319", "a definition cannot see this name",
         "A definition sees its parameters, its own cells, other definitions, constants and tables of literals. Hand it \
          what else it needs as an argument.";

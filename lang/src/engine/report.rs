@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::run::Run;
 use super::settings::World;
 use super::shown;
-use super::stages::{self, title_prefix};
+use super::stages::{self, stage_name, title_prefix};
 use super::waive::{self, Waived};
 use crate::diagnostic::running;
 use crate::kinds::Kind;
@@ -110,17 +110,17 @@ impl Reporter<'_> {
             });
         }
         self.checks(run);
-        for (confirm, answer) in plan.confirmations.iter().zip(&run.answers) {
+        for (confirm, said) in plan.confirmations.iter().zip(&run.answers) {
             self.outcome.confirmations.push(ConfirmOutcome {
                 label: format!("{}{}", title_prefix(run), confirm.label),
                 stage: stage_name(run, confirm.stage),
-                verdict: match answer {
+                verdict: match said.answer {
                     Some(true) => CheckVerdict::Passed,
                     Some(false) => CheckVerdict::Failed,
                     None => CheckVerdict::Pending,
                 },
-                at: confirm.at_text.clone(),
-                by: confirm.by.clone(),
+                at: said.at_text.clone(),
+                by: said.by.clone(),
             });
         }
         for (note, block) in plan.notes.iter().zip(&run.notes) {
@@ -279,14 +279,6 @@ fn add_error(
         place: format!("{name}:{line}:{column}"),
     });
     outcome.diagnostics.push(diagnostic);
-}
-
-/// The full name of a stage; empty outside any.
-pub fn stage_name(run: &Run, stage: Option<usize>) -> String {
-    match stage.and_then(|stage| run.plan.stages.get(stage)) {
-        Some(stage) => format!("{}{}", title_prefix(run), stage.name),
-        None => title_prefix(run).trim_end_matches(": ").to_string(),
-    }
 }
 
 fn dimension_text(kind: &Kind) -> String {

@@ -8,11 +8,11 @@ use super::block::Block;
 use super::evaluate::{Sight, TableValues};
 use super::judge::{CheckRun, judge};
 use super::settings::World;
-use super::{given, rows, shown, site, text, trace};
+use super::{given, rows, shown, site, stages, text, trace};
 use crate::diagnostic::{Diagnostic, names as name_codes, tables as table_codes};
 use crate::limits;
 use crate::outcome::Stated;
-use crate::plan::{ColumnSource, Datum, FillBinding, Node, Plan, SitePlan, SlotSource, Step};
+use crate::plan::{AnswerPlan, ColumnSource, Datum, FillBinding, Node, Plan, Said, SitePlan, SlotSource, Step};
 use crate::source::Span;
 use crate::units::UnitSystem;
 
@@ -37,7 +37,7 @@ pub struct Run {
     /// Checks.
     pub checks: Vec<CheckRun>,
     /// Answers to confirmations.
-    pub answers: Vec<Option<bool>>,
+    pub answers: Vec<Said>,
     /// Notes as filled in.
     pub notes: Vec<Block>,
     /// Columns of charts.
@@ -50,6 +50,8 @@ pub struct Run {
     pub atmosphere: Block,
     /// Default units, those of the outermost sheet.
     pub system: Option<UnitSystem>,
+    /// The stage around, to which belongs what stands in no stage of this sheet; empty if there is none.
+    pub around: String,
 }
 
 /// A filled sheet run.
@@ -68,6 +70,8 @@ struct Handed {
     tables: BTreeMap<usize, TableValues>,
     stated: BTreeMap<usize, Stated>,
     roots: BTreeMap<usize, Vec<String>>,
+    answers: Vec<AnswerPlan>,
+    around: String,
 }
 
 /// Runs the outermost plan.
@@ -123,6 +127,7 @@ fn run_plan(
         outer_roots: std::mem::take(&mut handed.roots),
         atmosphere: atmosphere.clone(),
         system,
+        around: std::mem::take(&mut handed.around),
     };
     for step in &plan.steps {
         run.step(*step, &mut handed, world);
@@ -162,17 +167,23 @@ impl Run {
                 self.slots[slot] = value;
             }
             Step::Column(table, column) => self.column(table, column, world),
-            Step::Fill(fill) => self.fill(fill, world),
+            Step::Fill(fill) => self.fill(fill, &handed.answers, world),
             Step::Check(check) => {
                 if let Some(check) = plan.checks.get(check) {
                     let outcome = judge(self, check, world);
                     self.checks.push(outcome);
                 }
             }
-            Step::Confirm(confirm) => {
-                if let Some(confirm) = plan.confirmations.get(confirm) {
+            Step::Confirm(at) => {
+                if let Some(confirm) = plan.confirmations.get(at) {
                     let name = format!("{}{}", self.prefix, confirm.label);
-                    self.answers.push(world.answer(&name).or(confirm.answer));
+                    let outer = handed.answers.iter().find(|one| one.way.is_empty() && one.confirm == at);
+                    let said = outer.map_or(&confirm.said, |outer| &outer.said);
+                    // What is set from outside was said neither at that time nor by that person.
+                    self.answers.push(match world.answer(&name) {
+                        Some(answer) => Said { answer: Some(answer), ..Said::default() },
+                        None => said.clone(),
+                    });
                 }
             }
             Step::Note(note) => {
@@ -252,7 +263,7 @@ impl Run {
         block
     }
 
-    fn fill(&mut self, fill: usize, world: &World<'_>) {
+    fn fill(&mut self, fill: usize, answers: &[AnswerPlan], world: &World<'_>) {
         let plan = self.plan.clone();
         let Some(fill_plan) = plan.fills.get(fill) else { return };
         let rows = match fill_plan.each {
@@ -274,7 +285,7 @@ impl Run {
         }
         let (run, values) = match rows {
             None => {
-                let handed = self.handed(fill, None, world);
+                let handed = self.handed(fill, None, answers, world);
                 let prefix = format!("{}{}.", self.prefix, fill_plan.name);
                 let child = run_plan(&fill_plan.plan, prefix, handed, (&self.atmosphere, self.system), world);
                 let values = child.slots.clone();
@@ -286,7 +297,7 @@ impl Run {
                 let mut children = Vec::new();
                 let allowed = rows.min(limits::FILLED_CELLS / fill_plan.plan.size.max(1));
                 for row in 0..allowed {
-                    let handed = self.handed(fill, Some((table, row)), world);
+                    let handed = self.handed(fill, Some((table, row)), answers, world);
                     let key = keys.get(row).cloned().unwrap_or_default();
                     let prefix = format!("{}{}[\"{key}\"].", self.prefix, fill_plan.name);
                     let child = run_plan(&fill_plan.plan, prefix, handed, (&self.atmosphere, self.system), world);
@@ -318,9 +329,14 @@ impl Run {
     }
 
     /// What one filling is handed.
-    fn handed(&self, fill: usize, row: Option<(usize, usize)>, world: &World<'_>) -> Handed {
+    fn handed(&self, fill: usize, row: Option<(usize, usize)>, answers: &[AnswerPlan], world: &World<'_>) -> Handed {
         let mut handed = Handed::default();
         let Some(fill_plan) = self.plan.fills.get(fill) else { return handed };
+        handed.answers = answers.iter().chain(&self.plan.answers).filter_map(|one| one.inside(fill)).collect();
+        handed.around = match fill_plan.stage {
+            Some(stage) => stages::stage_name(self, Some(stage)),
+            None => self.around.clone(),
+        };
         for binding in &fill_plan.bindings {
             match binding {
                 FillBinding::Value { slot, node, same_as } => {

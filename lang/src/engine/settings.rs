@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::diagnostic::{Diagnostic, settings as codes};
 use crate::host::Host;
 use crate::library::Library;
-use crate::plan::{FillBinding, Plan, SlotSource};
+use crate::plan::{AnswerPlan, FillBinding, Plan, SlotSource};
 use crate::source::{FileId, Sources, Span};
 use crate::suggest::did_you_mean;
 
@@ -143,12 +143,12 @@ pub struct Open {
 /// Everything that can be set, that of filled sheets too.
 pub fn settable(plan: &Plan) -> Vec<Open> {
     let mut all = Vec::new();
-    add_settable(plan, "", &[], &mut all);
+    add_settable(plan, "", &[], &[], &mut all);
     all
 }
 
 /// Fillings are bounded in depth.
-fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], all: &mut Vec<Open>) {
+fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], handed: &[AnswerPlan], all: &mut Vec<Open>) {
     let mut add = |name: &str, is_open: bool| all.push(Open { name: format!("{prefix}{name}"), is_open });
     for (at, slot) in plan.slots.iter().enumerate() {
         if let SlotSource::Given(given) = &slot.source {
@@ -161,10 +161,13 @@ fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], all: &mut V
         let filled = bindings.iter().any(|binding| matches!(binding, FillBinding::Table { table, .. } if *table == at));
         add(&table.name, !filled);
     }
-    for confirm in &plan.confirmations {
-        add(&confirm.label, confirm.answer.is_none());
+    for (at, confirm) in plan.confirmations.iter().enumerate() {
+        let said = handed.iter().find(|one| one.way.is_empty() && one.confirm == at);
+        let answered = confirm.said.answer.is_some() || said.is_some_and(|one| one.said.answer.is_some());
+        add(&confirm.label, !answered);
     }
-    for fill in plan.fills.iter().filter(|fill| fill.each.is_none()) {
-        add_settable(&fill.plan, &format!("{prefix}{}.", fill.name), &fill.bindings, all);
+    for (at, fill) in plan.fills.iter().enumerate().filter(|(_, fill)| fill.each.is_none()) {
+        let inner: Vec<AnswerPlan> = handed.iter().chain(&plan.answers).filter_map(|one| one.inside(at)).collect();
+        add_settable(&fill.plan, &format!("{prefix}{}.", fill.name), &fill.bindings, &inner, all);
     }
 }

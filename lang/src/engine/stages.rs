@@ -152,6 +152,15 @@ pub fn title_prefix(run: &Run) -> String {
     }
 }
 
+/// The full name of a stage. What stands in none belongs to the stage around the filling, or bears the filling's name.
+pub fn stage_name(run: &Run, stage: Option<usize>) -> String {
+    match stage.and_then(|stage| run.plan.stages.get(stage)) {
+        Some(stage) => format!("{}{}", title_prefix(run), stage.name),
+        None if !run.around.is_empty() => run.around.clone(),
+        None => title_prefix(run).trim_end_matches(": ").to_string(),
+    }
+}
+
 fn verdict(standing: Standing) -> StageVerdict {
     if standing.failed {
         StageVerdict::Failed
@@ -218,7 +227,7 @@ fn contents(run: &Run, verdicts: &BTreeMap<String, Verdicts>, stage: Option<usiz
         }
     }
     for (confirm, answer) in plan.confirmations.iter().zip(&run.answers).filter(|(confirm, _)| confirm.stage == stage) {
-        match answer {
+        match answer.answer {
             Some(true) => {}
             Some(false) => contents.standing.failed = true,
             None => {

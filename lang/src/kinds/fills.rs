@@ -1,9 +1,12 @@
 //! Filled sheets: their inputs bound to values and tables of this one.
 
+use std::sync::Arc;
+
 use super::checker::Checker;
 use super::typed::Scope;
 use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
-use crate::plan::{Datum, FillBinding, FillPlan, Op, SlotSource, Step};
+use crate::plan::{AnswerPlan, Datum, FillBinding, FillPlan, Op, Plan, Said, SlotSource, Step};
+use crate::source::Span;
 use crate::suggest::did_you_mean;
 use crate::syntax::tree::{Expr, ExprKind, Fill, Name};
 
@@ -52,6 +55,43 @@ impl Checker<'_, '_> {
         let index = self.plan.fills.len() - 1;
         self.fills.insert(item, index);
         self.plan.steps.push(Step::Fill(index));
+    }
+
+    /// An answer to a confirmation of a filled sheet, which may itself be filled in one: `riser.inner: soap`.
+    pub(super) fn answer(&mut self, fillings: &str, label: &str, span: Span, said: Said) {
+        let mut way = Vec::new();
+        let mut plan: Option<Arc<Plan>> = None;
+        for name in fillings.split('.') {
+            let fills = &plan.as_deref().unwrap_or(&self.plan).fills;
+            let Some(at) = fills.iter().position(|fill| fill.name == name) else {
+                // A filling that is not in the plan has an error of its own, or is not there at all.
+                if plan.is_some() {
+                    self.no_confirmation(fillings, label, fills.iter().map(|fill| fill.name.clone()).collect(), span);
+                }
+                return;
+            };
+            way.push(at);
+            plan = Some(fills[at].plan.clone());
+        }
+        let Some(plan) = plan else { return };
+        match plan.confirmations.iter().position(|confirm| confirm.label == label) {
+            Some(confirm) if said.answer.is_some() => self.plan.answers.push(AnswerPlan { way, confirm, said }),
+            Some(_) => {}
+            None => {
+                let labels = plan.confirmations.iter().map(|confirm| confirm.label.clone()).collect();
+                self.no_confirmation(fillings, label, labels, span);
+            }
+        }
+    }
+
+    fn no_confirmation(&mut self, fillings: &str, label: &str, known: Vec<String>, span: Span) {
+        let mend = match did_you_mean(label, known.iter().map(String::as_str)) {
+            Some(near) => format!("did you mean \"{fillings}: {near}\"?"),
+            None if known.is_empty() => "it asks for none".to_string(),
+            None => format!("it has {}", known.iter().map(|one| format!("\"{one}\"")).collect::<Vec<_>>().join(", ")),
+        };
+        let message = format!("the filled sheet `{fillings}` asks for no confirmation \"{label}\"");
+        self.report(Diagnostic::error(&name_codes::UNKNOWN_BINDING, message, span, "").with_mend(mend));
     }
 
     fn binding(&mut self, plan: &crate::plan::Plan, name: &Name, value: &Expr, scope: &Scope) -> Option<FillBinding> {

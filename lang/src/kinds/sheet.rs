@@ -7,11 +7,11 @@ use super::checker::{Checker, Compiler};
 use super::typed::Scope;
 use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
 use crate::limits;
-use crate::names::{Directory, ItemKind, Part, Task, order};
+use crate::names::{Directory, ItemKind, Part, Task, answered, order};
 use crate::outcome::{Role, Stated};
 use crate::plan::{
-    ChartPlan, ConfirmPlan, GivenPlan, InstrumentPlan, NotePlan, Plan, SitePlan, SlotPlan, SlotSource, StagePlan, Step,
-    Typing, WaivePlan,
+    ChartPlan, ConfirmPlan, GivenPlan, InstrumentPlan, NotePlan, Plan, Said, SitePlan, SlotPlan, SlotSource, StagePlan,
+    Step, Typing, WaivePlan,
 };
 use crate::source::Span;
 use crate::suggest::did_you_mean;
@@ -152,15 +152,16 @@ impl<'a, 'c> Checker<'a, 'c> {
             (ItemKind::Fill(fill), _) => self.fill(task.item, fill, item.stage),
             (ItemKind::Check(check), _) => self.check(check, item.stage, None),
             (ItemKind::Confirm(confirm), _) => {
-                self.plan.confirmations.push(ConfirmPlan {
-                    label: confirm.label.text.clone(),
-                    span: confirm.label.span,
-                    stage: item.stage,
+                let said = Said {
                     answer: confirm.answer,
-                    at: confirm.at.as_ref().map(|at| at.moment),
                     at_text: confirm.at.as_ref().map(|at| self.written(at.span)),
                     by: confirm.by.as_ref().map(|by| by.text.clone()),
-                });
+                };
+                if let Some((fillings, label)) = answered(&self.directory, confirm) {
+                    return self.answer(fillings, label, confirm.label.span, said);
+                }
+                let (label, span) = (confirm.label.text.clone(), confirm.label.span);
+                self.plan.confirmations.push(ConfirmPlan { label, span, stage: item.stage, said });
                 self.plan.steps.push(Step::Confirm(self.plan.confirmations.len() - 1));
             }
             (ItemKind::Waive(waive), _) => self.plan.waivers.push(WaivePlan {

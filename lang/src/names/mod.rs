@@ -8,5 +8,5 @@ mod references;
 pub(crate) use directory::is_literal;
 pub use directory::{Directory, Entry, Item, ItemKind};
 pub use files::{File, Files, read_files};
-pub use order::{Part, Task, order};
+pub use order::{Part, Task, answered, order};
 pub(crate) use references::dotted;

@@ -6,7 +6,7 @@ use super::directory::{Directory, Entry, ItemKind};
 use super::references::{Mentions, mentions_of_define};
 use crate::diagnostic::{Diagnostic, names as codes};
 use crate::source::Span;
-use crate::syntax::tree::{Expr, Fill, Table, TextPart};
+use crate::syntax::tree::{Confirm, Expr, Fill, Table, TextPart};
 
 /// One thing that has a kind and is computed at once.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -155,9 +155,23 @@ fn needs(directory: &Directory<'_>, task: Task) -> Vec<Task> {
             }
         }
         (ItemKind::Chart(chart), _) => chart.columns.iter().for_each(|column| finder.expr(column)),
-        (ItemKind::Confirm(_) | ItemKind::Waive(_), _) => {}
+        (ItemKind::Confirm(confirm), _) => {
+            // Which confirmation of a filled sheet it answers is known once that is read.
+            if let Some((fillings, _)) = answered(directory, confirm) {
+                finder.name(fillings, None);
+            }
+        }
+        (ItemKind::Waive(_), _) => {}
     }
     finder.found
+}
+
+/// The filling, with those inside it behind dots, and the label there, if a confirmation answers one of a filled sheet:
+/// `confirm "riser: soap at every joint" yes`.
+pub fn answered<'a>(directory: &Directory<'_>, confirm: &'a Confirm) -> Option<(&'a str, &'a str)> {
+    let (fillings, label) = confirm.label.text.split_once(": ")?;
+    let first = fillings.split('.').next()?;
+    matches!(directory.names.get(first), Some(Entry::Fill(_))).then_some((fillings, label))
 }
 
 struct Finder<'a, 'd> {

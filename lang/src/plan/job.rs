@@ -37,6 +37,8 @@ pub struct Plan {
     pub checks: Vec<CheckPlan>,
     /// Confirmations.
     pub confirmations: Vec<ConfirmPlan>,
+    /// Answers to confirmations of filled sheets.
+    pub answers: Vec<AnswerPlan>,
     /// Waivers.
     pub waivers: Vec<WaivePlan>,
     /// Stages.
@@ -371,10 +373,34 @@ pub struct ConfirmPlan {
     pub span: Span,
     /// The stage it stands in.
     pub stage: Option<usize>,
-    /// The answer in the sheet.
+    /// What the sheet itself says.
+    pub said: Said,
+}
+
+/// The answer to a confirmation of a filled sheet.
+#[derive(Debug, Clone)]
+pub struct AnswerPlan {
+    /// The fillings that lead there, the first of this plan, each next of the one before.
+    pub way: Vec<usize>,
+    /// The confirmation in the last of them.
+    pub confirm: usize,
+    /// What is said.
+    pub said: Said,
+}
+
+impl AnswerPlan {
+    /// The same answer as seen from one filling, if it leads there.
+    pub fn inside(&self, fill: usize) -> Option<AnswerPlan> {
+        let (first, rest) = self.way.split_first()?;
+        (*first == fill).then(|| AnswerPlan { way: rest.to_vec(), ..self.clone() })
+    }
+}
+
+/// What is said to a confirmation.
+#[derive(Debug, Clone, Default)]
+pub struct Said {
+    /// Done or not; nothing is said without it.
     pub answer: Option<bool>,
-    /// When.
-    pub at: Option<Moment>,
     /// When, as written.
     pub at_text: Option<String>,
     /// By whom.

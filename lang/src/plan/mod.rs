@@ -8,8 +8,8 @@ mod node;
 mod walk;
 
 pub use job::{
-    ChartPlan, CheckPlan, ColumnPlan, ColumnSource, Comparison, ConfirmPlan, Datum, FillBinding, FillPlan, GivenPlan,
-    InstrumentPlan, NotePlan, Plan, Routine, SitePlan, SlotPlan, SlotSource, StagePlan, Step, TablePlan, Template,
-    TemplatePart, Typing, WaivePlan, Wish,
+    AnswerPlan, ChartPlan, CheckPlan, ColumnPlan, ColumnSource, Comparison, ConfirmPlan, Datum, FillBinding, FillPlan,
+    GivenPlan, InstrumentPlan, NotePlan, Plan, Routine, Said, SitePlan, SlotPlan, SlotSource, StagePlan, Step,
+    TablePlan, Template, TemplatePart, Typing, WaivePlan, Wish,
 };
 pub use node::{Call, Fold, FoldKind, Given, Look, Math, Node, Op, Order, Solve};
