@@ -60,7 +60,7 @@ fn viscosities() -> Result<(), Box<dyn Error>> {
     for (name, text) in files("viscosity")? {
         let file: serde_json::Value = serde_json::from_str(&text)?;
         let fluid = file["fluid"].as_str().ok_or("no fluid")?;
-        let correlation = transport::viscosity(fluid).ok_or_else(|| format!("{name} is not built in"))?;
+        let correlation = transport::published(fluid).ok_or_else(|| format!("{name} is not built in"))?;
         correlation.map_err(|error| format!("{name}: {}", error.0))?;
         assert!(README.contains(&format!("`{name}`")), "{name} is not in the table");
     }

@@ -130,6 +130,11 @@ impl Model {
         &self.components
     }
 
+    /// The components' mole fractions, in the same order.
+    pub fn fractions(&self) -> &[f64] {
+        &self.fractions[..self.components.len().min(COMPONENTS_MAX)]
+    }
+
     /// Reducing temperature (K) at the nominal composition.
     pub fn reducing_temperature(&self) -> f64 {
         self.nominal.0

@@ -16,6 +16,7 @@ pub struct Fluid {
     /// Bubble and dew line, limits, critical point.
     pub saturation: Saturation,
     basis: OnceLock<Result<Basis, String>>,
+    viscosity: OnceLock<Result<transport::Source, String>>,
 }
 
 /// Which phase a state is in.
@@ -49,7 +50,7 @@ const ON_THE_LINE: f64 = 1e-5;
 impl Fluid {
     /// A refrigerant with its tables.
     pub fn new(listed: &'static Listed, saturation: Saturation) -> Self {
-        Self { listed, saturation, basis: OnceLock::new() }
+        Self { listed, saturation, basis: OnceLock::new(), viscosity: OnceLock::new() }
     }
 
     /// The equations.
@@ -148,16 +149,14 @@ impl Fluid {
         rho.map(|rho| (phase, rho)).ok_or(nothing)
     }
 
-    /// Viscosity (Pa s) of the single phase at pressure `p` (Pa) and temperature `t` (K).
+    /// Viscosity (Pa s) of the single phase at pressure `p` (Pa) and temperature `t` (K): by the correlation published for
+    /// it, or for a blend without one estimated from its components.
     pub fn viscosity(&self, p: f64, t: f64) -> Result<f64, PropertyError> {
-        let name = self.listed.designation;
-        let Some(correlation) = transport::viscosity(name) else {
-            let reason = format!("no published viscosity correlation for {name} is built in");
-            return Err(PropertyError::NotPublished(reason));
-        };
-        let correlation = correlation.map_err(|error| PropertyError::NotPublished(error.0))?;
+        let model = &self.basis()?.model;
+        let source = self.viscosity.get_or_init(|| transport::Source::of(self.listed.designation, model));
+        let source = source.as_ref().map_err(|reason| PropertyError::NotPublished(reason.clone()))?;
         let (_, rho) = self.molar_density(p, t)?;
-        Ok(correlation.value(&self.basis()?.model, t, rho))
+        source.value(model, t, rho).ok_or(PropertyError::NoState(Value::Pressure(p), Value::Temperature(t)))
     }
 
     /// A density above the one at `p`, sought upwards from `from`.

@@ -1,8 +1,11 @@
-//! Viscosity by published correlations.
+//! Viscosity: correlations published for a fluid or blend, and for other blends an estimate from their components.
 
 mod background;
+pub mod blend;
 mod carbon_dioxide;
+mod corresponding_states;
 mod entropy_scaling;
+mod free_energy;
 
 use serde::Deserialize;
 
@@ -10,18 +13,28 @@ use crate::helmholtz::Model;
 use crate::helmholtz::data_file::{DataError, PublicationEntry};
 use crate::helmholtz::equation::Publication;
 use background::Background;
+use corresponding_states::CorrespondingStates;
 use entropy_scaling::EntropyScaling;
+use free_energy::FreeEnergy;
 
 /// Correlations by the designation of the fluid or blend.
-static CORRELATIONS: [(&str, &str); 23] = [
+static CORRELATIONS: [(&str, &str); 32] = [
     ("R-123", include_str!("../../data/viscosity/r-123_tanaka_sotani_1996.json")),
     ("R-1234yf", include_str!("../../data/viscosity/r-1234yf_bell_laesecke_2016.json")),
     ("R-1234ze(E)", include_str!("../../data/viscosity/r-1234zee_bell_laesecke_2016.json")),
     ("R-124", include_str!("../../data/viscosity/r-124_bell_laesecke_2016.json")),
     ("R-125", include_str!("../../data/viscosity/r-125_huber_laesecke_2006.json")),
+    ("R-1270", include_str!("../../data/viscosity/r-1270_huber_laesecke_perkins_2003.json")),
     ("R-134a", include_str!("../../data/viscosity/r-134a_huber_laesecke_perkins_2003.json")),
+    ("R-142b", include_str!("../../data/viscosity/r-142b_huber_laesecke_perkins_2003.json")),
+    ("R-143a", include_str!("../../data/viscosity/r-143a_klein_mclinden_laesecke_1997.json")),
     ("R-152a", include_str!("../../data/viscosity/r-152a_bell_laesecke_2016.json")),
+    ("R-218", include_str!("../../data/viscosity/r-218_huber_laesecke_perkins_2003.json")),
     ("R-22", include_str!("../../data/viscosity/r-22_bell_laesecke_2016.json")),
+    ("R-227ea", include_str!("../../data/viscosity/r-227ea_huber_laesecke_perkins_2003.json")),
+    ("R-23", include_str!("../../data/viscosity/r-23_shan_penoncello_jacobsen_2000.json")),
+    ("R-236ea", include_str!("../../data/viscosity/r-236ea_huber_laesecke_perkins_2003.json")),
+    ("R-236fa", include_str!("../../data/viscosity/r-236fa_huber_laesecke_perkins_2003.json")),
     ("R-245fa", include_str!("../../data/viscosity/r-245fa_bell_laesecke_2016.json")),
     ("R-290", include_str!("../../data/viscosity/r-290_vogel_and_others_1998.json")),
     ("R-32", include_str!("../../data/viscosity/r-32_bell_laesecke_2016.json")),
@@ -36,8 +49,40 @@ static CORRELATIONS: [(&str, &str); 23] = [
     ("R-732", include_str!("../../data/viscosity/r-732_lemmon_jacobsen_2004.json")),
     ("R-740", include_str!("../../data/viscosity/r-740_lemmon_jacobsen_2004.json")),
     ("R-744", include_str!("../../data/viscosity/r-744_laesecke_muzny_2017.json")),
+    ("R-C318", include_str!("../../data/viscosity/r-c318_huber_laesecke_perkins_2003.json")),
     ("air", include_str!("../../data/viscosity/air_lemmon_jacobsen_2004.json")),
 ];
+
+/// How the viscosity of a refrigerant is found.
+#[derive(Debug)]
+pub enum Source {
+    /// By a correlation published for it.
+    Published(Viscosity),
+    /// Estimated from the correlations of its components.
+    Estimated(Vec<blend::Part>),
+}
+
+impl Source {
+    /// The way for a refrigerant of this designation and model; why there is none, in words.
+    pub fn of(designation: &str, model: &Model) -> Result<Self, String> {
+        match published(designation) {
+            Some(found) => found.map(Self::Published).map_err(|error| error.0),
+            None if model.count() > 1 => blend::parts(model).map(Self::Estimated).map_err(|reason| {
+                format!("the viscosity of {designation} can be neither taken from a paper nor estimated: {reason}")
+            }),
+            None => Err(format!("no published viscosity correlation for {designation} is built in")),
+        }
+    }
+
+    /// Viscosity (Pa s) at temperature `t` (K) and density `rho` (mol/m³) of `model`; `None` where the way leads nowhere.
+    pub fn value(&self, model: &Model, t: f64, rho: f64) -> Option<f64> {
+        let value = match self {
+            Self::Published(viscosity) => viscosity.value(model, t, rho),
+            Self::Estimated(parts) => blend::value(parts, model, t, rho),
+        };
+        (value.is_finite() && value > 0.0).then_some(value)
+    }
+}
 
 /// A viscosity correlation of one fluid.
 #[derive(Debug)]
@@ -52,6 +97,8 @@ enum Form {
     Background(Background),
     EntropyScaling(EntropyScaling),
     CarbonDioxide,
+    CorrespondingStates(CorrespondingStates),
+    FreeEnergy(FreeEnergy),
 }
 
 #[derive(Deserialize)]
@@ -60,6 +107,8 @@ enum FileForm {
     Background(Background),
     EntropyScaling(EntropyScaling),
     CarbonDioxide {},
+    CorrespondingStates(corresponding_states::Published),
+    FreeEnergy(FreeEnergy),
 }
 
 #[derive(Deserialize)]
@@ -69,18 +118,24 @@ struct File {
     form: FileForm,
 }
 
-/// The correlation for a fluid or blend of this designation; `None` where none is built in.
-pub fn viscosity(designation: &str) -> Option<Result<Viscosity, DataError>> {
+/// The correlation published for a fluid or blend of this designation; `None` where none is built in.
+pub fn published(designation: &str) -> Option<Result<Viscosity, DataError>> {
     let (_, text) = CORRELATIONS.iter().find(|(name, _)| *name == designation)?;
-    let file: Result<File, _> = serde_json::from_str(text);
-    Some(file.map_err(|error| DataError(error.to_string())).map(|file| Viscosity {
-        publication: file.publication.into(),
-        form: match file.form {
-            FileForm::Background(form) => Form::Background(form),
-            FileForm::EntropyScaling(form) => Form::EntropyScaling(form),
-            FileForm::CarbonDioxide {} => Form::CarbonDioxide,
-        },
-    }))
+    Some(read(text))
+}
+
+fn read(text: &str) -> Result<Viscosity, DataError> {
+    let file: File = serde_json::from_str(text).map_err(|error| DataError(error.to_string()))?;
+    let form = match file.form {
+        FileForm::Background(form) => Form::Background(form),
+        FileForm::EntropyScaling(form) => Form::EntropyScaling(form),
+        FileForm::CarbonDioxide {} => Form::CarbonDioxide,
+        FileForm::CorrespondingStates(form) => {
+            Form::CorrespondingStates(CorrespondingStates::new(form).map_err(DataError)?)
+        }
+        FileForm::FreeEnergy(form) => Form::FreeEnergy(form),
+    };
+    Ok(Viscosity { publication: file.publication.into(), form })
 }
 
 impl Viscosity {
@@ -90,6 +145,25 @@ impl Viscosity {
             Form::Background(form) => form.value(t, rho),
             Form::EntropyScaling(form) => form.value(model, t, rho),
             Form::CarbonDioxide => carbon_dioxide::value(t, rho * model.molar_mass),
+            Form::CorrespondingStates(form) => form.dilute(model, t) + form.dense(model, t, rho),
+            Form::FreeEnergy(form) => form.value(t, rho),
+        }
+    }
+
+    /// Viscosity (Pa s) of the dilute gas at temperature `t` (K).
+    pub fn dilute(&self, model: &Model, t: f64) -> f64 {
+        match &self.form {
+            Form::CorrespondingStates(form) => form.dilute(model, t),
+            Form::FreeEnergy(form) => form.dilute(t),
+            _ => self.value(model, t, 0.0),
+        }
+    }
+
+    /// What the density adds to the dilute gas.
+    pub fn dense(&self, model: &Model, t: f64, rho: f64) -> f64 {
+        match &self.form {
+            Form::CorrespondingStates(form) => form.dense(model, t, rho),
+            _ => self.value(model, t, rho) - self.dilute(model, t),
         }
     }
 }
