@@ -174,13 +174,7 @@ fn correlations() -> Result<(), Box<dyn Error>> {
         let scaled = matches!(name, "R-22" | "R-32" | "R-124" | "R-152a" | "R-245fa" | "R-1234yf" | "R-1234ze(E)");
         // In a thin gas where no state conforms, the library looks elsewhere for one.
         let sparse = rho < 15.0 && SHAPED.contains(&name);
-        let allowed = if scaled {
-            2e-3
-        } else if sparse {
-            2e-3
-        } else {
-            3e-6
-        };
+        let allowed = if scaled || sparse { 2e-3 } else { 3e-6 };
         if apart.is_nan() || apart.abs() > allowed {
             faults.push(format!("{name} {t} K {rho} mol/m3: {value:.6e} {expected:.6e} {apart:.1e}"));
         }

@@ -32,7 +32,7 @@ pub struct Published {
 #[derive(Debug)]
 pub struct CorrespondingStates {
     published: Published,
-    viscosity: Box<Viscosity>,
+    viscosity: Viscosity,
     model: Model,
 }
 
@@ -42,7 +42,7 @@ impl CorrespondingStates {
         let missing = || format!("no reference fluid {} for corresponding states", published.reference);
         let viscosity = super::published(&published.reference).ok_or_else(missing)?.map_err(|error| error.0)?;
         let equation = sources::equation(&published.reference).ok_or_else(missing)?.map_err(|error| error.0)?;
-        Ok(Self { published, viscosity: Box::new(viscosity), model: Model::pure(equation) })
+        Ok(Self { published, viscosity, model: Model::pure(equation) })
     }
 
     /// Viscosity (Pa s) of the dilute gas at `t` (K).

@@ -57,7 +57,7 @@ static CORRELATIONS: [(&str, &str); 32] = [
 #[derive(Debug)]
 pub enum Source {
     /// By a correlation published for it.
-    Published(Viscosity),
+    Published(Box<Viscosity>),
     /// Estimated from the correlations of its components.
     Estimated(Vec<blend::Part>),
 }
@@ -66,7 +66,7 @@ impl Source {
     /// The way for a refrigerant of this designation and model; why there is none, in words.
     pub fn of(designation: &str, model: &Model) -> Result<Self, String> {
         match published(designation) {
-            Some(found) => found.map(Self::Published).map_err(|error| error.0),
+            Some(found) => found.map(|found| Self::Published(Box::new(found))).map_err(|error| error.0),
             None if model.count() > 1 => blend::parts(model).map(Self::Estimated).map_err(|reason| {
                 format!("the viscosity of {designation} can be neither taken from a paper nor estimated: {reason}")
             }),
@@ -97,7 +97,7 @@ enum Form {
     Background(Background),
     EntropyScaling(EntropyScaling),
     CarbonDioxide,
-    CorrespondingStates(CorrespondingStates),
+    CorrespondingStates(Box<CorrespondingStates>),
     FreeEnergy(FreeEnergy),
 }
 
@@ -131,7 +131,7 @@ fn read(text: &str) -> Result<Viscosity, DataError> {
         FileForm::EntropyScaling(form) => Form::EntropyScaling(form),
         FileForm::CarbonDioxide {} => Form::CarbonDioxide,
         FileForm::CorrespondingStates(form) => {
-            Form::CorrespondingStates(CorrespondingStates::new(form).map_err(DataError)?)
+            Form::CorrespondingStates(Box::new(CorrespondingStates::new(form).map_err(DataError)?))
         }
         FileForm::FreeEnergy(form) => Form::FreeEnergy(form),
     };
