@@ -17,7 +17,9 @@ pub mod nitrogen;
 pub mod pipe;
 pub mod safety;
 pub mod sensor;
+pub mod survey;
 pub mod vacuum;
+pub mod verification;
 
 mod numeric;
 mod refusal;
@@ -31,6 +33,7 @@ pub fn library() -> Library {
     let mut library = Library::new();
     let subjects = [
         refrigerant::functions(),
+        survey::functions(),
         circuit::functions(),
         cycle::functions(),
         pipe::functions(),
@@ -40,6 +43,7 @@ pub fn library() -> Library {
         air::functions(),
         electrical::functions(),
         sensor::functions(),
+        verification::functions(),
         safety::functions(),
     ];
     for function in subjects.into_iter().flatten() {

@@ -131,7 +131,7 @@ impl Checker<'_, '_> {
             Shape::One => None,
         };
         let mut shape = self.join(span, &values);
-        let gives_column = matches!(function.returns, Returns::Column(_));
+        let gives_column = function.returns.is_column();
         if gives_column {
             shape = table.map_or(Shape::One, Shape::Column);
         }
@@ -328,9 +328,11 @@ impl Checker<'_, '_> {
                 }
                 vec![Kind::Text(None)]
             }
-            Accepts::Variable(letter) => {
-                if !typed.kind.is_numeric() {
-                    self.wrong_argument(function, parameter, &typed, "a number or a quantity is wanted".into(), None);
+            Accepts::Variable(letter) | Accepts::Amount(letter) => {
+                let adds_up = matches!(accepts, Accepts::Amount(_));
+                if !typed.kind.is_numeric() || (adds_up && typed.kind.is_point()) {
+                    let wanted = if adds_up { "a number or a quantity that adds up" } else { "a number or a quantity" };
+                    self.wrong_argument(function, parameter, &typed, format!("{wanted} is wanted"), None);
                     return None;
                 }
                 match letters.iter().find(|(known, ..)| known == letter) {
@@ -382,7 +384,7 @@ impl Checker<'_, '_> {
         let letter = |wanted: char| letters.iter().find(|(known, ..)| *known == wanted);
         match &function.returns {
             Returns::One(basic) | Returns::Column(basic) => (kind_of(*basic), wish_of(*basic)),
-            Returns::Like(wanted) => match letter(*wanted) {
+            Returns::Like(wanted) | Returns::ColumnLike(wanted) => match letter(*wanted) {
                 Some((_, kind, wish)) => (kind.clone(), wish.clone()),
                 None => (Kind::Unknown, None),
             },
@@ -390,7 +392,7 @@ impl Checker<'_, '_> {
                 Some((_, kind, _)) => (algebra::subtract(kind, kind).unwrap_or(Kind::Unknown), None),
                 None => (Kind::Unknown, None),
             },
-            Returns::Record(fields) => {
+            Returns::Record(fields) | Returns::Rows(fields) => {
                 let fields = fields
                     .iter()
                     .map(|field| RecordField { name: field.name, kind: kind_of(field.kind), wish: wish_of(field.kind) })

@@ -200,6 +200,8 @@ pub enum Accepts {
     AnyOf(Vec<Basic>),
     /// Any quantity or number; the same letter stands for the same kind throughout the declaration.
     Variable(char),
+    /// The same, of what adds up: no point on a scale.
+    Amount(char),
     /// The difference of the kind that this letter stands for.
     DifferenceOf(char),
     /// A text out of these.
@@ -219,6 +221,11 @@ impl Accepts {
     /// A column of a quantity.
     pub fn column(unit: &'static str) -> Accepts {
         Accepts::Column(Box::new(Accepts::unit(unit)))
+    }
+
+    /// A column of texts, flags, times or what else is no quantity.
+    pub fn column_of(basic: Basic) -> Accepts {
+        Accepts::Column(Box::new(Accepts::One(basic)))
     }
 }
 
@@ -255,12 +262,21 @@ pub enum Returns {
     Record(Vec<Field>),
     /// A value a row, for the table that its columns come from.
     Column(Basic),
+    /// The same, of the kind that this letter stands for.
+    ColumnLike(char),
+    /// A record a row: [`super::Value::Column`] of [`super::Value::Record`].
+    Rows(Vec<Field>),
 }
 
 impl Returns {
     /// A quantity by a unit of its kind.
     pub fn unit(unit: &'static str) -> Returns {
         Returns::One(Basic::Unit(unit))
+    }
+
+    /// Whether it is a value or a record a row.
+    pub fn is_column(&self) -> bool {
+        matches!(self, Returns::Column(_) | Returns::ColumnLike(_) | Returns::Rows(_))
     }
 }
 

@@ -19,7 +19,7 @@ pub enum Value {
     Gas(String),
     /// The fields of a record in the order of its declaration; a *maybe* field may be a failure.
     Record(Vec<Result<Value, Failure>>),
-    /// A number or quantity a row; a failure breaks its row only.
+    /// A value or a record a row; a failure breaks its row only.
     Column(Vec<Result<Value, Failure>>),
 }
 

@@ -220,7 +220,13 @@ fn gives(out: &mut String, function: &Function) {
             hang(out, "  ", &format!("A difference of the kind of {}", sharing(function, *letter)));
         }
         Returns::Column(basic) => hang(out, "  ", &format!("For each row {}", basic_words(basic))),
-        Returns::Record(fields) => {
+        Returns::ColumnLike(letter) => {
+            hang(out, "  ", &format!("For each row the same kind as {}", sharing(function, *letter)));
+        }
+        Returns::Record(fields) | Returns::Rows(fields) => {
+            if function.returns.is_column() {
+                out.push_str("  For each row of the table:\n");
+            }
             let columns = fields.iter().map(|field| width(field.name) + 1).max().unwrap_or(0);
             for Field { name, kind, about, maybe } in fields {
                 let maybe = if *maybe { ", where there is one" } else { "" };
@@ -236,7 +242,7 @@ fn gives(out: &mut String, function: &Function) {
 fn sharing(function: &Function, letter: char) -> String {
     fn has(accepts: &Accepts, letter: char) -> bool {
         match accepts {
-            Accepts::Variable(one) => *one == letter,
+            Accepts::Variable(one) | Accepts::Amount(one) => *one == letter,
             Accepts::Range(inner) | Accepts::Column(inner) => has(inner, letter),
             _ => false,
         }
@@ -255,6 +261,7 @@ fn accepts(accepts: &Accepts) -> String {
         Accepts::One(basic) => basic_words(basic),
         Accepts::AnyOf(basics) => basics.iter().map(basic_words).collect::<Vec<_>>().join(" or "),
         Accepts::Variable(_) => "any quantity or number".to_string(),
+        Accepts::Amount(_) => "any quantity or number that adds up".to_string(),
         Accepts::DifferenceOf(_) => "a difference of that quantity".to_string(),
         Accepts::Choice(texts) => texts.iter().map(|text| format!("\"{text}\"")).collect::<Vec<_>>().join(" or "),
         Accepts::Range(inner) => format!("a range a .. b of {}", self::accepts(inner)),

@@ -3,7 +3,7 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, parameter};
 use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
 
-use super::{liquid_declared, weights_declared};
+use super::{liquid_declared, recovery_declared, weighing_declared, weights_declared};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::pick;
 use crate::refrigerant::{Phase, PropertyError, Refrigerant, State};
@@ -14,7 +14,9 @@ use crate::seam::{given, maybe, said_temperature};
 pub fn functions() -> Vec<Function> {
     let mut all = vec![line_charge()];
     all.extend(weights_declared::functions());
+    all.extend(weighing_declared::functions());
     all.extend(liquid_declared::functions());
+    all.extend(recovery_declared::functions());
     all
 }
 

@@ -8,7 +8,7 @@ use uom::si::f64::{Pressure, ThermodynamicTemperature};
 use super::standing_declared::standing_test;
 use super::test_gas::test_gas;
 use super::trapped::{Zone, ideal_pressure, trapped_pressure as at_constant_density, zoned_pressure};
-use super::{gas_declared, purge_declared};
+use super::{gas_declared, pressures_declared, purge_declared};
 use crate::refrigerant::Gas;
 use crate::refusal::refused;
 use crate::seam::{given, maybe, quantity};
@@ -26,6 +26,7 @@ pub fn functions() -> Vec<Function> {
     let mut all = vec![trapped_pressure(), standing_test()];
     all.extend(purge_declared::functions());
     all.extend(gas_declared::functions());
+    all.extend(pressures_declared::functions());
     all
 }
 

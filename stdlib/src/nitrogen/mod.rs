@@ -3,6 +3,8 @@
 mod branch;
 mod declared;
 mod gas_declared;
+pub mod pressures;
+mod pressures_declared;
 mod purge;
 mod purge_declared;
 pub mod standing;

@@ -3,10 +3,11 @@
 use dewline_lang::library::{
     Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, parameter,
 };
-use uom::si::f64::{Length, Mass, MassDensity, Volume};
+use uom::si::f64::{Mass, MassDensity};
 
 use super::floor_area::{self, charge_steps, least_area, most_charge};
-use super::limits::{self, flammability_limit as lower_limit};
+use super::limits::flammability_limit as lower_limit;
+use super::rooms_declared;
 use crate::refrigerant::Refrigerant;
 use crate::refusal::refrigerant;
 use crate::seam::{given, part};
@@ -16,136 +17,21 @@ const NOT_A_PERMIT: &str = "Arithmetic against the edition named, not a permit. 
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![
-        concentration(),
-        concentration_limit(),
-        room_check(),
-        flammability_limit(),
-        a2l_charge_bounds(),
-        a2l_floor_area(),
-        a2l_most_charge(),
-    ]
+    let mut all = rooms_declared::functions();
+    all.extend([flammability_limit(), a2l_charge_bounds(), a2l_floor_area(), a2l_most_charge()]);
+    all
 }
 
-fn guarded(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
+pub(super) fn guarded(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
     Function::new(name, "safety", gives, returns, body).caution(NOT_A_PERMIT).safety()
 }
 
-fn of_refrigerant() -> Parameter {
+pub(super) fn of_refrigerant() -> Parameter {
     parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant")
 }
 
-fn charge() -> Parameter {
+pub(super) fn charge() -> Parameter {
     parameter("mass", Accepts::unit("kg"), "charge of the whole system, not of a branch").within("0 kg", "100000 kg")
-}
-
-fn room_volume() -> Parameter {
-    parameter("room_volume", Accepts::unit("m3"), "of the smallest room that a leak can collect in")
-        .within("0.5 m3", "1000000 m3")
-}
-
-fn altitude() -> Parameter {
-    parameter("altitude", Accepts::unit("m"), "of the building; needed, for oxygen gets short")
-        .within("-500 m", "5000 m")
-}
-
-fn limits_edition() -> Parameter {
-    parameter("edition", Accepts::Choice(limits::Edition::NAMES), "standard and edition; never mix them")
-}
-
-fn occupancy() -> Parameter {
-    parameter(
-        "occupancy",
-        Accepts::Choice(&["general", "institutional"]),
-        "institutional: people who cannot leave by themselves",
-    )
-}
-
-fn concentration() -> Function {
-    guarded(
-        "concentration",
-        "mass of refrigerant in each volume of a room if all leaks",
-        Returns::unit("g/m3 or lb/ft3"),
-        Body::Values(|arguments| {
-            let (mass, volume): (Mass, Volume) = (given(arguments, "mass")?, given(arguments, "room_volume")?);
-            Ok((mass / volume).value.into())
-        }),
-    )
-    .takes(charge())
-    .takes(room_volume())
-    .equation("m/V")
-    .source("definition")
-    .valid("mixed; near the floor or the leak it is more")
-    .example("concentration(8 kg, 100 m3) as g/m3", "80 g/m3")
-}
-
-fn concentration_limit() -> Function {
-    guarded(
-        "concentration_limit",
-        "greatest concentration allowed where people are",
-        Returns::unit("g/m3 or lb/ft3"),
-        Body::Values(|arguments| Ok(limit(arguments)?.value.into())),
-    )
-    .takes(of_refrigerant())
-    .takes(altitude())
-    .takes(limits_edition())
-    .takes(occupancy())
-    .equation("ASHRAE 34: least of the tabled limit and the oxygen limit at the altitude, half for institutional; EN 378: practical limit")
-    .source("ASHRAE 34-2019, partly by a public mechanical code, partly from memory; EN 378-1:2016+A1:2020 by a transcription")
-    .valid("refrigerants with a built-in figure; where editions differ and none was seen there is no number")
-    .example("concentration_limit(R-410A, 1800 m, \"ASHRAE 34-2019\", \"general\") as g/m3 to 1", "165 g/m3")
-    .example("concentration_limit(R-32, 0 m, \"EN 378-1:2016+A1:2020\", \"general\") as g/m3 to 1", "61 g/m3")
-}
-
-fn limit(arguments: &Arguments<'_>) -> Result<MassDensity, Failure> {
-    let r = refrigerant(arguments.text("refrigerant")?)?;
-    let edition = arguments.text("edition")?;
-    let altitude: Length = given(arguments, "altitude")?;
-    let named = limits::Edition::named(edition);
-    let found = limits::concentration_limit(r, altitude, named).ok_or_else(|| {
-        Failure::of("refrigerant", format!("no limit of {} by {edition} is built in", r.designation()))
-            .with_mend("take it from the edition in force and write it as an input with its source")
-    })?;
-    let halved = named == limits::Edition::Ashrae34Of2019 && arguments.text("occupancy")? == "institutional";
-    Ok(if halved { found / 2.0 } else { found })
-}
-
-fn room_check() -> Function {
-    let fields = vec![
-        field("verdict", Basic::Text, "`within the stated limit` or `beyond the stated limit`; never a pass"),
-        field("concentration", Basic::Unit("g/m3 or lb/ft3"), "if all leaks into this room"),
-        field("limit", Basic::Unit("g/m3 or lb/ft3"), "by the edition named"),
-        field("most", Basic::Unit("kg or lb"), "charge that reaches the limit"),
-        field("margin", Basic::Unit("kg or lb"), "what is left of it; below nought beyond"),
-    ];
-    guarded(
-        "room_check",
-        "concentration in a room against the limit of an edition",
-        Returns::Record(fields),
-        Body::Values(|arguments| {
-            let limit = limit(arguments)?;
-            let (mass, volume): (Mass, Volume) = (given(arguments, "mass")?, given(arguments, "room_volume")?);
-            let most: Mass = limit * volume;
-            let verdict = if mass <= most { "within the stated limit" } else { "beyond the stated limit" };
-            Ok(Value::Record(vec![
-                part(verdict),
-                part((mass / volume).value),
-                part(limit.value),
-                part(most.value),
-                part((most - mass).value),
-            ]))
-        }),
-    )
-    .takes(of_refrigerant())
-    .takes(charge())
-    .takes(room_volume())
-    .takes(altitude())
-    .takes(limits_edition())
-    .takes(occupancy())
-    .equation("m ≤ limit·V")
-    .source("ASHRAE 15 and EN 378-1, from memory; limits as `concentration_limit`")
-    .valid("the smallest room that can collect the leak; rooms joined by openings are the standard's matter")
-    .example("room_check(R-32, 3 kg, 50 m3, 0 m, \"EN 378-1:2016+A1:2020\", \"general\").most as kg to 0.01", "3.05 kg")
 }
 
 fn flammability_limit() -> Function {

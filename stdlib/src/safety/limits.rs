@@ -8,6 +8,7 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::kilogram_per_mole;
 use uom::si::pressure::pascal;
 
+use super::rooms::Limits;
 use crate::air::atmosphere::standard_atmosphere;
 use crate::helmholtz::GAS_CONSTANT;
 use crate::refrigerant::Refrigerant;
@@ -96,22 +97,71 @@ fn oxygen_deprivation(altitude: Length) -> f64 {
     }
 }
 
-/// Greatest concentration allowed where people are; nothing if the edition has none built in.
+/// What a limit comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Governs {
+    /// The figure of the table, as a mass at the altitude.
+    Table,
+    /// What leaves enough oxygen at the altitude.
+    Oxygen,
+}
+
+impl Governs {
+    /// As sheets see it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Governs::Table => "the tabled limit",
+            Governs::Oxygen => "oxygen at this altitude",
+        }
+    }
+}
+
+/// Greatest concentration allowed where people are, and what governs it; nothing if the edition has none built in.
 ///
 /// By ASHRAE 34 the lesser of the tabled one and of what leaves enough oxygen at the altitude, as a mass at 25 °C.
-pub fn concentration_limit(r: Refrigerant, altitude: Length, edition: Edition) -> Option<MassDensity> {
+pub fn concentration_limit(r: Refrigerant, altitude: Length, edition: Edition) -> Option<(MassDensity, Governs)> {
     let name = r.designation();
-    let limit = match edition {
-        Edition::En378Of2020 => EN_378.iter().find(|(listed, _)| *listed == name)?.1,
+    match edition {
+        Edition::En378Of2020 => {
+            let (_, limit) = EN_378.iter().find(|(listed, _)| *listed == name)?;
+            Some((MassDensity::new::<kilogram_per_cubic_meter>(*limit), Governs::Table))
+        }
         Edition::Ashrae34Of2019 => {
             let (_, ppm, grams) = ASHRAE_34.iter().find(|(listed, _, _)| *listed == name)?;
-            let share = ppm.min(oxygen_deprivation(altitude)) * 1e-6;
-            let pressure = standard_atmosphere(altitude).get::<pascal>();
-            let molar_mass = r.molar_mass().get::<kilogram_per_mole>();
-            (share * molar_mass * pressure / (GAS_CONSTANT * 298.15)).min(grams / 1e3)
+            let tabled = mass(r, *ppm, altitude).min(grams / 1e3);
+            Some(with_oxygen(r, MassDensity::new::<kilogram_per_cubic_meter>(tabled), altitude))
         }
-    };
-    Some(MassDensity::new::<kilogram_per_cubic_meter>(limit))
+    }
+}
+
+/// The lesser of a limit and of what leaves enough oxygen at the altitude.
+pub fn with_oxygen(r: Refrigerant, limit: MassDensity, altitude: Length) -> (MassDensity, Governs) {
+    let oxygen = MassDensity::new::<kilogram_per_cubic_meter>(mass(r, oxygen_deprivation(altitude), altitude));
+    // At the step where both are the same figure the table governs.
+    if oxygen.value < limit.value * (1.0 - 1e-9) { (oxygen, Governs::Oxygen) } else { (limit, Governs::Table) }
+}
+
+/// kg/m3 of so many ppm at 25 °C and the standard atmosphere of an altitude.
+fn mass(r: Refrigerant, ppm: f64, altitude: Length) -> f64 {
+    let pressure = standard_atmosphere(altitude).get::<pascal>();
+    ppm * 1e-6 * r.molar_mass().get::<kilogram_per_mole>() * pressure / (GAS_CONSTANT * 298.15)
+}
+
+/// RCL, QLMV and QLAV of EN 378-1:2016+A1:2020, table C.3, kg/m3, by a public transcription.
+const ALTERNATIVE: &[(&str, [f64; 3])] = &[
+    ("R-32", [0.061, 0.063, 0.15]),
+    ("R-410A", [0.39, 0.42, 0.42]),
+    ("R-134a", [0.21, 0.28, 0.58]),
+    ("R-1234yf", [0.058, 0.060, 0.14]),
+    ("R-1234ze(E)", [0.061, 0.063, 0.15]),
+    ("R-744", [0.072, 0.074, 0.18]),
+];
+
+/// The limits of the alternative rule of EN 378-1, C.3; nothing for refrigerants that were not seen in it.
+pub fn alternative(r: Refrigerant) -> Option<Limits> {
+    let (_, limits) = ALTERNATIVE.iter().find(|(listed, _)| *listed == r.designation())?;
+    let [concentration, minimum, additional] = limits.map(MassDensity::new::<kilogram_per_cubic_meter>);
+    Some(Limits { concentration, minimum, additional })
 }
 
 /// Lower flammability limit; nothing for what does not burn, or is not built in.
@@ -131,7 +181,7 @@ mod tests {
 
     fn grams(name: &str, metres: f64) -> f64 {
         let r = Refrigerant::find(name).unwrap();
-        concentration_limit(r, Length::new::<meter>(metres), Edition::Ashrae34Of2019).unwrap().value * 1e3
+        concentration_limit(r, Length::new::<meter>(metres), Edition::Ashrae34Of2019).unwrap().0.value * 1e3
     }
 
     /// ppm to mass at 25 °C and 101.325 kPa, worked by hand: within 2 % of the tables, which have two figures.

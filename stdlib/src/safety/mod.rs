@@ -3,5 +3,7 @@
 mod declared;
 pub mod floor_area;
 pub mod limits;
+pub mod rooms;
+mod rooms_declared;
 
 pub use declared::functions;
