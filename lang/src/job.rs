@@ -7,7 +7,7 @@ use crate::engine::{self, World};
 use crate::host::{Document, Host, HostProblem, RawTable};
 use crate::library::Library;
 use crate::outcome::Outcome;
-use crate::plan::Plan;
+use crate::plan::{Plan, SitePlan};
 use crate::source::{Sources, Span};
 use crate::{kinds, limits, names};
 
@@ -96,7 +96,21 @@ pub struct Run {
     run: engine::Run,
 }
 
+/// The air around the job, from which gauges count.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Site {
+    /// Its pressure in pascal; `None` while the sheet does not know it.
+    pub atmosphere: Option<f64>,
+    /// The sheet states it; otherwise the standard atmosphere at sea level is taken.
+    pub stated: bool,
+}
+
 impl Run {
+    /// Where the job stands.
+    pub fn site(&self) -> Site {
+        Site { atmosphere: self.run.atmosphere.number_at(0), stated: !matches!(self.run.plan.site, SitePlan::Unstated) }
+    }
+
     /// How a cell came by its value.
     pub fn why(&self, cell: &str) -> Result<Why, Diagnostic> {
         engine::why(&self.run, cell)

@@ -28,3 +28,6 @@ pub mod plan;
 pub mod job;
 
 pub mod outcome;
+
+/// The version of the language.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");

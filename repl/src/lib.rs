@@ -1,5 +1,6 @@
 //! Reports and commands of dewline.
 
+mod audit;
 mod command;
 mod console;
 mod draw;
@@ -8,6 +9,7 @@ mod output;
 mod paint;
 mod problem;
 mod progress;
+mod record;
 pub mod report;
 mod settings;
 mod words;

@@ -45,7 +45,8 @@ impl NewFile {
                 file.set_permissions(old.permissions())?;
             }
             drop(file);
-            fs::rename(beside, &place)
+            fs::rename(beside, &place)?;
+            synced(&place)
         };
         let done = put();
         // Until it stands in its place, what is beside it is to be cleared away.
@@ -79,6 +80,14 @@ pub fn write_file(place: &Path, bytes: &[u8]) -> Result<(), Problem> {
     file.finish()
 }
 
-fn refused(place: &Path, error: &io::Error) -> Problem {
+/// Waits until the disk holds a new name in the folder of this file, so that no loss of power brings the old one back.
+pub fn synced(place: &Path) -> io::Result<()> {
+    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    // Elsewhere a folder cannot be opened as a file.
+    if cfg!(unix) { fs::File::open(folder)?.sync_all() } else { Ok(()) }
+}
+
+/// Why a file could not be written.
+pub fn refused(place: &Path, error: &io::Error) -> Problem {
     Problem::new(format!("\"{}\" cannot be written: {}", place.display(), said(error)))
 }

@@ -7,8 +7,9 @@ use indicatif::{ProgressBar, ProgressStyle};
 /// Work that takes less is not worth a bar.
 const PATIENCE: Duration = Duration::from_secs(1);
 
-/// How far a row of runs has come.
+/// How far a row of runs or records has come.
 pub struct Progress {
+    noun: &'static str,
     total: usize,
     done: usize,
     began: Instant,
@@ -17,17 +18,19 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// Begins; nothing is drawn yet.
-    pub fn new(total: usize, terminal: bool) -> Progress {
-        Progress { total, done: 0, began: Instant::now(), wanted: terminal && total > 1, bar: None }
+    /// Begins with so many things of this kind to do; nothing is drawn yet.
+    pub fn new(noun: &'static str, total: usize, terminal: bool) -> Progress {
+        Progress { noun, total, done: 0, began: Instant::now(), wanted: terminal && total > 1, bar: None }
     }
 
-    /// So many more runs are done.
-    pub fn step(&mut self, runs: usize) {
-        self.done += runs;
+    /// So many more are done.
+    pub fn step(&mut self, more: usize) {
+        self.done += more;
         if self.bar.is_none() && self.wanted && self.done < self.total && self.began.elapsed() > PATIENCE {
             let bar = ProgressBar::new(self.total as u64);
-            if let Ok(style) = ProgressStyle::with_template("{pos} of {len} runs [{bar:30}] {eta} left") {
+            if let Ok(style) =
+                ProgressStyle::with_template(&format!("{{pos}} of {{len}} {} [{{bar:30}}] {{eta}} left", self.noun))
+            {
                 bar.set_style(style.progress_chars("=> "));
             }
             self.bar = Some(bar);

@@ -28,6 +28,9 @@ mod water;
 
 use dewline_lang::library::Library;
 
+/// The version of the trade library.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
 /// All subjects together, with the gases and refrigerants that sheets may name.
 pub fn library() -> Library {
     let mut library = Library::new();

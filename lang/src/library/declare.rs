@@ -1,9 +1,12 @@
 //! The declaration of a function.
 
+use serde::Serialize;
+
 use super::{Arguments, Failure, Value};
 
-/// A function that sheets can call.
-#[derive(Debug, Clone)]
+/// A function that sheets can call. All but its body can be written down, so that a record can tell one library from
+/// another.
+#[derive(Debug, Clone, Serialize)]
 pub struct Function {
     /// Its name in sheets.
     pub name: &'static str,
@@ -30,6 +33,7 @@ pub struct Function {
     /// A safety function: its checks are always guarded and cannot be waived.
     pub safety: bool,
     /// What computes it.
+    #[serde(skip)]
     pub body: Body,
 }
 
@@ -110,14 +114,14 @@ impl Function {
 }
 
 /// Parameters of which exactly one is to be given.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Serialize)]
 pub struct Group {
     /// Their names.
     pub parameters: &'static [&'static str],
 }
 
 /// A worked example.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Serialize)]
 pub struct Example {
     /// The expression; of several lines it is a sheet with a cell `answer`.
     pub expression: &'static str,
@@ -126,7 +130,7 @@ pub struct Example {
 }
 
 /// A parameter.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize)]
 pub struct Parameter {
     /// Its name, for named arguments.
     pub name: &'static str,
@@ -181,7 +185,7 @@ impl Parameter {
 }
 
 /// What a parameter is when not given.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub enum Default {
     /// A literal of the language.
     Literal(&'static str),
@@ -192,7 +196,7 @@ pub enum Default {
 }
 
 /// What a parameter takes.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub enum Accepts {
     /// One kind.
     One(Basic),
@@ -230,7 +234,7 @@ impl Accepts {
 }
 
 /// A kind without parts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub enum Basic {
     /// The kind of this unit. Of a result it is also the unit it is shown in where the sheet's unit system has none of
     /// its own; `mm or in` names the one for SI and the one for inch–pound, and goes before the system's own.
@@ -250,7 +254,7 @@ pub enum Basic {
 }
 
 /// What a function returns.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub enum Returns {
     /// One value.
     One(Basic),
@@ -281,7 +285,7 @@ impl Returns {
 }
 
 /// A field of a record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct Field {
     /// Its name.
     pub name: &'static str,

@@ -1,5 +1,6 @@
 //! The command line: one file a command.
 
+mod audit;
 mod calc;
 mod check;
 mod columns;
@@ -7,6 +8,7 @@ mod explain;
 mod fmt;
 mod functions;
 mod pt;
+mod record;
 mod refrigerants;
 mod run;
 mod runs;
@@ -39,6 +41,10 @@ enum Command {
     Check(check::Arguments),
     /// Show how a cell came by its value, down to the readings
     Why(why::Arguments),
+    /// Run records again and compare
+    Audit(audit::Arguments),
+    /// Make keys for signing records
+    Record(record::Arguments),
     /// Lay sheets out
     Fmt(fmt::Arguments),
     /// Print the two table lines that fit a CSV file
@@ -56,7 +62,7 @@ enum Command {
 }
 
 /// Runs one command line, the program's name first, and gives the exit code: 2 something could not be used, 1 a check
-/// failed, 3 something is still to be taken, 0 otherwise.
+/// failed or an audit found a difference, 3 something is still to be taken, 0 otherwise.
 pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<'_>) -> u8 {
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
@@ -67,6 +73,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Calc(arguments) => calc::calc(&arguments, console),
         Command::Check(arguments) => check::check(&arguments, console),
         Command::Why(arguments) => why::why(&arguments, console),
+        Command::Audit(arguments) => audit::audit(&arguments, console),
+        Command::Record(arguments) => record::record(&arguments, console),
         Command::Fmt(arguments) => fmt::fmt(&arguments, console),
         Command::Columns(arguments) => columns::columns(&arguments, console),
         Command::Units(arguments) => units::units(&arguments, console),

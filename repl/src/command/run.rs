@@ -9,6 +9,7 @@ use crate::console::Console;
 use crate::output::NewFile;
 use crate::paint::Paint;
 use crate::problem::{Problem, Stop};
+use crate::record::{Key, Recorder};
 use crate::report::{Format, Look, Reporter, write_folder};
 use crate::settings;
 
@@ -29,6 +30,13 @@ pub struct Arguments {
     /// Writes the report to this file; for csv a folder (ending in /) takes all tables
     #[arg(long, value_name = "FILE")]
     out: Option<String>,
+    /// Writes a record of the run to this file, to be run again by `dewline audit`; of several runs a folder takes a
+    /// record each
+    #[arg(long, value_name = "FILE")]
+    record: Option<String>,
+    /// Signs the record with this private key; `dewline record keys NAME` makes one
+    #[arg(long, value_name = "KEY", requires = "record")]
+    sign: Option<String>,
     /// The verdict and what does not hold, nothing else
     #[arg(long)]
     quiet: bool,
@@ -44,6 +52,7 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         (None, Target::Output) => Format::Text,
     };
     let many = arguments.sheets.len() * runs.len() > 1;
+    let recorder = recorder(arguments, many)?;
     let mut look = Look {
         format,
         quiet: arguments.quiet,
@@ -56,7 +65,8 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             // The reporter holds the output while messages go to the other stream.
             let mut out = std::mem::replace(&mut console.out, Box::new(std::io::sink()));
             let mut reporter = Reporter::new(&mut *out, look);
-            let code = each(&arguments.sheets, &runs, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?));
+            let code =
+                each(&arguments.sheets, &runs, recorder, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?));
             let ended = match code {
                 Ok(_) => reporter.finish(),
                 Err(_) => Ok(()),
@@ -70,19 +80,43 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             look.errors_seen = false;
             let mut file = NewFile::begin(Path::new(&path))?;
             let mut reporter = Reporter::new(&mut file, look);
-            let code = each(&arguments.sheets, &runs, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?))?;
+            let code =
+                each(&arguments.sheets, &runs, recorder, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?))?;
             reporter.finish()?;
             file.finish()?;
             Ok(code)
         }
         Target::Folder(folder) => {
             let mut number = 0;
-            each(&arguments.sheets, &runs, console, &mut |_, outcome| {
+            each(&arguments.sheets, &runs, recorder, console, &mut |_, outcome| {
                 number += 1;
                 let folder = if many { folder.join(number.to_string()) } else { folder.clone() };
                 Ok(write_folder(&folder, outcome)?)
             })
         }
+    }
+}
+
+/// What writes records, if any are asked for.
+fn recorder(arguments: &Arguments, many: bool) -> Result<Option<Recorder>, Problem> {
+    let Some(place) = &arguments.record else { return Ok(None) };
+    overwrites_nothing("--record", place, arguments)?;
+    if arguments.out.as_ref().is_some_and(|out| out == place || same_file(Path::new(out), Path::new(place))) {
+        return Err(Problem::new(format!("the report and the record cannot both be written to \"{place}\""))
+            .with_mend("give the record a name of its own"));
+    }
+    let key = arguments.sign.as_deref().map(Key::read).transpose()?;
+    Recorder::new(place, many, key).map(Some)
+}
+
+/// Nothing that a run reads may be written over.
+fn overwrites_nothing(option: &str, place: &str, arguments: &Arguments) -> Result<(), Problem> {
+    let used = arguments.sheets.iter().chain(&arguments.set_from);
+    let same = |one: &String| one == place || same_file(Path::new(one), Path::new(place));
+    match used.into_iter().find(|&one| same(one)) {
+        None => Ok(()),
+        Some(used) => Err(Problem::new(format!("{option} {place} would overwrite \"{used}\", which the run reads"))
+            .with_mend("give it a name of its own")),
     }
 }
 
@@ -99,12 +133,7 @@ fn target(arguments: &Arguments) -> Result<Target, Problem> {
     if folder && matches!(arguments.format, None | Some(Format::Csv)) {
         return Ok(Target::Folder(PathBuf::from(out)));
     }
-    let used = arguments.sheets.iter().chain(&arguments.set_from);
-    let same = |one: &String| one == out || same_file(Path::new(one), Path::new(out));
-    if let Some(used) = used.into_iter().find(|&one| same(one)) {
-        return Err(Problem::new(format!("--out {out} would overwrite \"{used}\", which the run reads"))
-            .with_mend("give the report a name of its own"));
-    }
+    overwrites_nothing("--out", out, arguments)?;
     Ok(Target::File(out.to_string()))
 }
 

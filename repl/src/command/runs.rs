@@ -6,30 +6,31 @@ use dewline_lang::job::{self, Job, Settings};
 use dewline_lang::library::Library;
 use dewline_lang::outcome::Outcome;
 use dewline_lang::source::Sources;
-use sha2::{Digest, Sha256};
 
 use super::worse;
 use crate::console::Console;
 use crate::draw::draw;
-use crate::host::FolderHost;
+use crate::host::{FolderHost, KeepingHost, Kept};
 use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
+use crate::record::{Recorder, sha256};
 use crate::report::unusable;
 use crate::settings::{RunSettings, refused};
 
 /// What is done with each outcome; the text names the row of settings.
 type Report<'a> = dyn FnMut(&str, &Outcome) -> Result<(), Stop> + 'a;
 
-/// Runs them all; the exit code is that of the worst.
+/// Runs them all and records them if that is asked for; the exit code is that of the worst.
 pub fn each(
     sheets: &[String],
     runs: &[RunSettings],
+    recorder: Option<Recorder>,
     console: &mut Console<'_>,
     report: &mut Report<'_>,
 ) -> Result<u8, Stop> {
     let library = dewline_stdlib::library();
-    let progress = Progress::new(sheets.len() * runs.len(), console.err_terminal);
-    let mut round = Round { library: &library, console, report, progress, worst: 0 };
+    let progress = Progress::new("runs", sheets.len() * runs.len(), console.err_terminal);
+    let mut round = Round { library: &library, recorder, console, report, progress, worst: 0 };
     for sheet in sheets {
         match round.sheet(sheet, runs) {
             // Nobody reads on; what was found so far is still the answer.
@@ -42,6 +43,7 @@ pub fn each(
 
 struct Round<'a, 'c> {
     library: &'a Library,
+    recorder: Option<Recorder>,
     console: &'a mut Console<'c>,
     report: &'a mut Report<'a>,
     progress: Progress,
@@ -58,33 +60,66 @@ impl Round<'_, '_> {
                 return Ok(());
             }
         };
-        let checked = job::check(self.library, &host, &document.name, &document.text);
+        let keeping = KeepingHost::new(&host, Kept::of_sheet(&document));
+        let checked = job::check(self.library, &keeping, &document.name, &document.text);
+        let kept = keeping.into_kept();
         self.draw(&checked.sources, &checked.diagnostics);
         let Some(job) = &checked.job else {
             self.count(2, runs.len());
+            if self.recorder.is_some() {
+                self.say(&Problem::new("no record was written: the sheet could not be run").text());
+            }
             return self.hand_on("", unusable(&document, &checked.sources, &checked.diagnostics), &document);
         };
         for settings in runs {
-            self.one(job, &host, &document, settings)?;
+            self.one(job, &host, &kept, &document, settings)?;
         }
         Ok(())
     }
 
-    /// One run with one row of settings.
-    fn one(&mut self, job: &Job, host: &FolderHost, document: &Document, settings: &RunSettings) -> Result<(), Stop> {
+    /// One run with one row of settings. `kept` are the files that the check has read.
+    fn one(
+        &mut self,
+        job: &Job,
+        host: &FolderHost,
+        kept: &Kept,
+        document: &Document,
+        settings: &RunSettings,
+    ) -> Result<(), Stop> {
         let values = Settings { values: settings.values.clone() };
-        let run = job.run(self.library, host, &values);
+        let keeping = KeepingHost::new(host, kept.clone());
+        let run = job.run(self.library, &keeping, &values);
         self.draw(&run.sources, &run.diagnostics);
-        let outcome = match refused(&run.diagnostics) {
-            true => unusable(document, &run.sources, &run.diagnostics),
-            false => run.outcome,
+        let usable = !refused(&run.diagnostics);
+        let outcome = match usable {
+            true => run.outcome,
+            false => unusable(document, &run.sources, &run.diagnostics),
         };
         self.count(outcome.verdict.exit_code(), 1);
+        if usable {
+            self.record(keeping.into_kept(), host, document, settings, &outcome);
+        }
         self.hand_on(&settings.name, outcome, document)
     }
 
+    /// Writes the record if one is asked for. A record that cannot be written stops neither the report nor other runs.
+    fn record(
+        &mut self,
+        kept: Kept,
+        host: &FolderHost,
+        document: &Document,
+        settings: &RunSettings,
+        outcome: &Outcome,
+    ) {
+        let Some(recorder) = &mut self.recorder else { return };
+        if let Err(problem) = recorder.record(kept, host.prefix(), document, settings, outcome) {
+            self.say(&problem.text());
+            self.count(2, 0);
+        }
+    }
+
     fn hand_on(&mut self, run: &str, mut outcome: Outcome, document: &Document) -> Result<(), Stop> {
-        outcome.sheet.sha256 = fingerprint(&document.text);
+        outcome.sheet.sha256 = sha256(document.text.as_bytes());
         let report = &mut self.report;
         let mut done = Ok(());
         self.progress.aside(|| done = report(run, &outcome));
@@ -107,9 +142,4 @@ impl Round<'_, '_> {
         let console = &mut *self.console;
         self.progress.aside(|| console.say(text));
     }
-}
-
-/// SHA-256 in hexadecimal.
-fn fingerprint(text: &str) -> String {
-    Sha256::digest(text.as_bytes()).iter().map(|byte| format!("{byte:02x}")).collect()
 }

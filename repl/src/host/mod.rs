@@ -1,5 +1,6 @@
 //! The files of a job: the folder of its outermost sheet, and nothing outside it.
 
+mod keep;
 mod table;
 mod text;
 
@@ -10,14 +11,65 @@ use std::path::{Component, Path, PathBuf};
 use dewline_lang::host::{Document, Host, HostProblem, RawTable};
 use dewline_lang::limits;
 use dewline_lang::suggest::did_you_mean;
+use serde::{Deserialize, Serialize};
 
 use crate::problem::said;
 
+pub use keep::{Asked, KeepingHost, Kept};
 pub use table::read_table;
 pub use text::read_text;
 
 /// Bytes of one data file.
 const DATA_BYTES: u64 = 256 * 1024 * 1024;
+
+/// What a file is asked for as.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Use {
+    /// A sheet that another uses or fills.
+    Sheet,
+    /// A table's rows.
+    Table,
+}
+
+impl Use {
+    /// The most bytes that such a file may have.
+    fn most(self) -> u64 {
+        match self {
+            Use::Sheet => limits::SHEET_BYTES as u64,
+            Use::Table => DATA_BYTES,
+        }
+    }
+}
+
+/// A file as it was found.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// The name it is known by from now on.
+    pub name: String,
+    /// All of it.
+    pub bytes: Vec<u8>,
+}
+
+/// Where the bytes of files come from. Every byte that a sheet reads comes through here, whatever gives it, so that a
+/// record can keep all of them: see [`KeepingHost`].
+pub trait Files {
+    /// The file that `path` means in the file `from`.
+    fn find(&self, from: &str, path: &str, wanted: Use) -> Result<Found, HostProblem>;
+}
+
+/// A sheet out of these files.
+pub fn sheet_of(files: &dyn Files, from: &str, path: &str) -> Result<Document, HostProblem> {
+    let found = files.find(from, path, Use::Sheet)?;
+    let text = read_text(path, found.bytes, true)?;
+    Ok(Document { name: found.name, text })
+}
+
+/// A table out of these files.
+pub fn table_of(files: &dyn Files, from: &str, path: &str) -> Result<RawTable, HostProblem> {
+    let found = files.find(from, path, Use::Table)?;
+    read_table(found.name, path, found.bytes)
+}
 
 /// Reads files in and under one folder.
 #[derive(Debug)]
@@ -53,8 +105,13 @@ impl FolderHost {
         Ok(FolderHost { root, prefix: prefix.to_string() })
     }
 
+    /// The folder as the user wrote it, with `/` at its end; the names of its files begin with it.
+    pub fn prefix(&self) -> &str {
+        &self.prefix
+    }
+
     /// The file that `path` means in the file `from`, and the name it is known by.
-    fn find(&self, from: &str, path: &str) -> Result<(PathBuf, String), HostProblem> {
+    fn place(&self, from: &str, path: &str) -> Result<(PathBuf, String), HostProblem> {
         let relative = self.relative(from, path)?;
         let file = self.root.join(&relative);
         let real = match fs::canonicalize(&file) {
@@ -110,18 +167,21 @@ impl FolderHost {
     }
 }
 
+impl Files for FolderHost {
+    fn find(&self, from: &str, path: &str, wanted: Use) -> Result<Found, HostProblem> {
+        let (file, name) = self.place(from, path)?;
+        let bytes = read_file(&file, path, wanted.most())?;
+        Ok(Found { name, bytes })
+    }
+}
+
 impl Host for FolderHost {
     fn sheet(&self, from: &str, path: &str) -> Result<Document, HostProblem> {
-        let (file, name) = self.find(from, path)?;
-        let bytes = read_file(&file, path, limits::SHEET_BYTES as u64)?;
-        let text = read_text(path, bytes, true)?;
-        Ok(Document { name, text })
+        sheet_of(self, from, path)
     }
 
     fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem> {
-        let (file, name) = self.find(from, path)?;
-        let bytes = read_file(&file, path, DATA_BYTES)?;
-        read_table(name, path, bytes)
+        table_of(self, from, path)
     }
 }
 
