@@ -5,4 +5,5 @@ pub mod corpus;
 pub mod oracle;
 pub mod own_functions;
 pub mod program;
+pub mod same_bits;
 pub mod sheet;

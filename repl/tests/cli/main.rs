@@ -1,13 +1,20 @@
 //! The built program as its users meet it: exit codes, streams, files.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod audit;
 mod bad_input;
+mod durable;
 mod exit_codes;
+mod hostile;
+mod keys;
 mod layout;
 mod look_up;
 mod output;
+mod record;
+mod records;
 mod settings;
 mod streams;
+mod tamper;
 mod why;
 
 use std::io::Write;

@@ -45,6 +45,7 @@ impl Outline {
             look.line(index, raw.lexemes.get(line.lexemes.clone()).unwrap_or(&[]));
         }
         look.close_all();
+        #[expect(clippy::iter_over_hash_type, reason = "each list is put in order by itself")]
         for scopes in look.outline.names.values_mut() {
             scopes.sort_by_key(|scope| (scope.start, std::cmp::Reverse(scope.end)));
         }
