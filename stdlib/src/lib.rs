@@ -13,6 +13,7 @@ pub mod charge;
 pub mod circuit;
 pub mod cycle;
 pub mod electrical;
+pub mod forms;
 pub mod nitrogen;
 pub mod pipe;
 pub mod safety;

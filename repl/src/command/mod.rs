@@ -6,6 +6,7 @@ mod check;
 mod columns;
 mod explain;
 mod fmt;
+mod forms;
 mod functions;
 mod pt;
 mod record;
@@ -57,6 +58,10 @@ enum Command {
     Pt(pt::Arguments),
     /// List refrigerants, or show what is known of one
     Refrigerants(refrigerants::Arguments),
+    /// List the forms of the library
+    Forms,
+    /// Print a form, so that you can make it your own
+    Show(forms::Arguments),
     /// Say more about a message
     Explain(explain::Arguments),
 }
@@ -81,6 +86,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Command::Functions(arguments) => functions::functions(&arguments, console),
         Command::Pt(arguments) => pt::pt(&arguments, console),
         Command::Refrigerants(arguments) => refrigerants::refrigerants(&arguments, console),
+        Command::Forms => forms::forms(console),
+        Command::Show(arguments) => forms::show(&arguments, console),
         Command::Explain(arguments) => explain::explain(&arguments, console),
     };
     match done.and_then(|code| console.out.flush().map(|()| code).map_err(Stop::from)) {

@@ -10,7 +10,7 @@ use dewline_lang::source::Sources;
 use super::worse;
 use crate::console::Console;
 use crate::draw::draw;
-use crate::host::{FolderHost, KeepingHost, Kept};
+use crate::host::{FolderHost, KeepingHost, Kept, mention_forms};
 use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
 use crate::record::{Recorder, sha256};
@@ -91,10 +91,11 @@ impl Round<'_, '_> {
         let run = job.run(self.library, &keeping, &values);
         self.draw(&run.sources, &run.diagnostics);
         let usable = !refused(&run.diagnostics);
-        let outcome = match usable {
+        let mut outcome = match usable {
             true => run.outcome,
             false => unusable(document, &run.sources, &run.diagnostics),
         };
+        mention_forms(&mut outcome, &run.sources);
         self.count(outcome.verdict.exit_code(), 1);
         if usable {
             self.record(keeping.into_kept(), host, document, settings, &outcome);

@@ -1,6 +1,7 @@
-//! The files of a job: the folder of its outermost sheet, and nothing outside it.
+//! The files of a job: the folder of its outermost sheet, and nothing outside it but the forms of the library.
 
 mod keep;
+mod library;
 mod table;
 mod text;
 
@@ -16,6 +17,7 @@ use serde::{Deserialize, Serialize};
 use crate::problem::said;
 
 pub use keep::{Asked, KeepingHost, Kept};
+pub use library::mention_forms;
 pub use table::read_table;
 pub use text::read_text;
 
@@ -92,7 +94,12 @@ impl FolderHost {
         }
         let name = if cfg!(windows) { path.replace('\\', "/") } else { path.to_string() };
         let prefix = name.rfind('/').map_or("", |at| &name[..=at]);
-        let bytes = read_file(Path::new(path), &name, limits::SHEET_BYTES as u64)?;
+        // A form of the library is run as if it stood in the working folder.
+        if let (Some(form), Err(_)) = (library::form(&name), fs::symlink_metadata(path)) {
+            return Ok((FolderHost::new("")?, form));
+        }
+        let bytes =
+            read_file(Path::new(path), &name, limits::SHEET_BYTES as u64).map_err(|it| form_meant(it, &name))?;
         let text = read_text(&name, bytes, true)?;
         Ok((FolderHost::new(prefix)?, Document { name, text }))
     }
@@ -148,7 +155,8 @@ impl FolderHost {
             let mend = format!("write \"{}\"", bare.replace('\\', "/"));
             return Err(problem(format!("\"{path}\" has \\ between its folders"), Some(&mend)));
         }
-        let from = from.strip_prefix(&self.prefix).unwrap_or(from);
+        // A form of the library stands in no folder of its own.
+        let from = if library::is_form(from) { "" } else { from.strip_prefix(&self.prefix).unwrap_or(from) };
         let mut relative = PathBuf::from(from.rfind('/').map_or("", |at| &from[..at]));
         for part in Path::new(bare).components() {
             match part {
@@ -165,11 +173,24 @@ impl FolderHost {
         }
         Ok(relative)
     }
+
+    /// Whether `path` in the file `from` is there at all, readable or not.
+    fn has(&self, from: &str, path: &str) -> bool {
+        self.relative(from, path).is_ok_and(|relative| fs::symlink_metadata(self.root.join(relative)).is_ok())
+    }
 }
 
 impl Files for FolderHost {
+    /// A form is looked for beside the sheet that names it, then beside the outermost sheet, then in the library.
     fn find(&self, from: &str, path: &str, wanted: Use) -> Result<Found, HostProblem> {
-        let (file, name) = self.place(from, path)?;
+        let mut from = from;
+        if let (Use::Sheet, Some(form), false) = (wanted, library::form(path), self.has(from, path)) {
+            if !self.has("", path) {
+                return Ok(Found { name: form.name, bytes: form.text.into_bytes() });
+            }
+            from = "";
+        }
+        let (file, name) = self.place(from, path).map_err(|problem| form_meant(problem, path))?;
         let bytes = read_file(&file, path, wanted.most())?;
         Ok(Found { name, bytes })
     }
@@ -182,6 +203,15 @@ impl Host for FolderHost {
 
     fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem> {
         table_of(self, from, path)
+    }
+}
+
+/// A missing file may be meant to be a form of the library.
+fn form_meant(problem: HostProblem, path: &str) -> HostProblem {
+    let near = if problem.mend.is_none() { library::near(path) } else { None };
+    match near {
+        Some(near) => HostProblem { mend: Some(format!("did you mean \"{near}\"?")), ..problem },
+        None => problem,
     }
 }
 

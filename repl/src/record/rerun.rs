@@ -12,7 +12,7 @@ use dewline_lang::source::Sources;
 use super::content::{JobPart, Site};
 use super::host::RecordHost;
 use super::sha256;
-use crate::host::read_text;
+use crate::host::{mention_forms, read_text};
 use crate::settings::refused;
 
 /// Plans kept at once; records of more sheets than that are rare, and a plan is made anew in milliseconds.
@@ -57,6 +57,7 @@ impl Rerunner {
         }
         let site = Site::from(run.site());
         let mut outcome = run.outcome;
+        mention_forms(&mut outcome, &run.sources);
         outcome.sheet.sha256.clone_from(&planned.sha256);
         Ok(Ran { outcome, site })
     }

@@ -79,9 +79,12 @@ fn names_bracket(line: &[Token], at: usize) -> bool {
     }
 }
 
-/// Whether the bracket at a place holds what a form is filled with: `fill "path" as name (…)`.
+/// Whether the bracket at a place holds what a form is filled with: `fill "path" as name (…)`, not `fill = level(…)`.
 fn begins_bindings(line: &[Token], at: usize) -> bool {
-    first_word(line) == "fill" && !line.iter().take(at).any(|token| token.kind == TokenKind::Mark(Mark::OpenRound))
+    let names_form = matches!(line.get(1).map(|token| &token.kind), Some(TokenKind::Text(_)));
+    first_word(line) == "fill"
+        && names_form
+        && !line.iter().take(at).any(|token| token.kind == TokenKind::Mark(Mark::OpenRound))
 }
 
 /// Whether the minus at a place is a sign rather than an operator between two values.

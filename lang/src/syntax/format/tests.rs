@@ -63,6 +63,11 @@ fn blocks_are_indented_and_comments_stay() {
 }
 
 #[test]
+fn a_cell_may_be_called_fill() {
+    assert_eq!(laid_out("fill=max(1,2)\n"), "fill = max(1, 2)\n");
+}
+
+#[test]
 fn definitions_and_fillings_go_on_over_lines() {
     let written = "define f (x:F°,y=2)\na=x*y\nresult=a\nend\ndefine g(x)=x\nfill \"p.dew\" as p(\na=1,  # one\nb=max(\n1,\n2)\n)\n";
     let wanted = "define f(x : F°, y = 2)\n  a = x * y\n  result = a\nend\ndefine g(x) = x\nfill \"p.dew\" as p (\n  a = 1,  # one\n  \

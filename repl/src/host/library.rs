@@ -1,0 +1,72 @@
+//! Forms of the library as files: `forms/NAME.dew`, where the folders of the job hold none of that name.
+
+use dewline_lang::host::Document;
+use dewline_lang::outcome::Outcome;
+use dewline_lang::source::Sources;
+use dewline_lang::suggest::did_you_mean;
+use dewline_stdlib::forms::{FORMS, Form, RELEASE};
+
+/// The folder that forms are named in.
+const FOLDER: &str = "forms/";
+
+/// The form that a path means, under a name that tells where it is from. A record keeps that name with the text.
+pub fn form(path: &str) -> Option<Document> {
+    let form = Form::find(name_in(path)?)?;
+    Some(Document { name: format!("{}{FOLDER}{}.dew", origin(), form.name), text: form.text.to_string() })
+}
+
+/// Whether a text of this name is a form of the library, of this release or of another.
+pub fn is_form(name: &str) -> bool {
+    release_and_form(name).is_some()
+}
+
+/// The path of the form whose name is nearest to a path that means none.
+pub fn near(path: &str) -> Option<String> {
+    let near = did_you_mean(name_in(path)?, FORMS.iter().map(|form| form.name))?;
+    Some(format!("{FOLDER}{near}.dew"))
+}
+
+/// Says in an outcome which forms came from the library, so that nothing is hidden.
+pub fn mention_forms(outcome: &mut Outcome, sources: &Sources) {
+    let mut releases: Vec<(&str, Vec<&str>)> = Vec::new();
+    for (release, form) in sources.iter().filter_map(|(_, source)| release_and_form(&source.name)) {
+        match releases.iter_mut().find(|(known, _)| *known == release) {
+            Some((_, forms)) => forms.push(form),
+            None => releases.push((release, vec![form])),
+        }
+    }
+    for (release, forms) in releases {
+        let forms = forms.join(", ");
+        outcome.assumptions.push(format!("forms from the library of dewline {release}: {forms}"));
+    }
+}
+
+/// `evacuation` in `forms/evacuation.dew`.
+fn name_in(path: &str) -> Option<&str> {
+    path.strip_prefix(FOLDER)?.strip_suffix(".dew")
+}
+
+fn origin() -> String {
+    format!("library {RELEASE}: ")
+}
+
+fn release_and_form(name: &str) -> Option<(&str, &str)> {
+    let (release, path) = name.strip_prefix("library ")?.split_once(": ")?;
+    Some((release, name_in(path)?))
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn a_form_is_found_by_its_path_alone_and_tells_its_origin() {
+        let found = form("forms/evacuation.dew").unwrap();
+        assert!(is_form(&found.name) && found.text.contains("sheet \""), "{}", found.name);
+        assert_eq!(release_and_form(&found.name), Some((RELEASE, "evacuation")));
+        assert!(form("evacuation.dew").is_none() && form("job/forms/evacuation.dew").is_none());
+        assert!(!is_form("forms/evacuation.dew"));
+        assert_eq!(near("forms/evacuaton.dew").as_deref(), Some("forms/evacuation.dew"));
+    }
+}

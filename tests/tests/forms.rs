@@ -1,0 +1,164 @@
+//! Every form of the library: pending as it is, passed when filled well, failed with each of its typical faults. The data
+//! in `filled` is invented.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use std::fs;
+
+use dewline_stdlib::forms::{FORMS, Form};
+use dewline_tests::program::{Left, dewline};
+
+/// Runs a form by its path in the library, with settings from its JSON file.
+fn filled(form: &str, settings: &[&str]) -> Left {
+    let (path, from) = (format!("forms/{form}.dew"), format!("filled/{form}.json"));
+    let mut arguments = vec!["run", path.as_str(), "--set-from", from.as_str()];
+    for setting in settings {
+        arguments.extend(["--set", setting]);
+    }
+    dewline(&arguments)
+}
+
+/// The whole job is filled by the demo jobs' data; here it is too much to hold in one file.
+fn single_forms() -> impl Iterator<Item = &'static Form> {
+    FORMS.iter().filter(|form| form.name != "commissioning")
+}
+
+#[test]
+fn a_form_as_it_is_waits_for_everything_and_nothing_fails() {
+    for form in FORMS {
+        let left = dewline(&["run", &format!("forms/{}.dew", form.name)]);
+        assert_eq!(left.code, 3, "{}: {}{}", form.name, left.out, left.err);
+        assert!(left.err.is_empty() && !left.out.contains("FAILED"), "{}: {}{}", form.name, left.out, left.err);
+        assert!(left.out.contains(&format!("forms from the library of dewline {}", dewline_stdlib::forms::RELEASE)));
+    }
+}
+
+#[test]
+fn a_form_filled_well_passes() {
+    for form in single_forms() {
+        let left = filled(form.name, &[]);
+        assert_eq!(left.code, 0, "{}: {}{}", form.name, left.out, left.err);
+    }
+}
+
+#[test]
+fn every_form_is_laid_out_and_shown_as_it_is() {
+    for form in FORMS {
+        let file = format!("../stdlib/forms/{}.dew", form.name);
+        assert_eq!(dewline(&["fmt", &file, "--check"]).code, 0, "{}", form.name);
+        assert_eq!(dewline(&["show", form.name]).out, fs::read_to_string(file).unwrap());
+    }
+    for file in fs::read_dir("../stdlib/forms").unwrap() {
+        let name = file.unwrap().file_name().into_string().unwrap();
+        assert!(Form::find(name.trim_end_matches(".dew")).is_some(), "{name} is not listed");
+    }
+}
+
+/// Form, what is set beside the good data, and the check that must fail of it.
+const FAULTS: &[(&str, &[&str], &str)] = &[
+    ("lines", &["farthest_allowed=120 ft"], "within the farthest run: units C"),
+    ("lines", &["after_branch_allowed=70 ft"], "within the run after the first branch: units C"),
+    ("lines", &["below_allowed=20 ft"], "level below the outdoor unit: units C"),
+    ("lines", &["total_allowed=200 ft"], "total length allowed"),
+    ("lines", &["between_allowed=10 ft"], "indoor units not too far apart in level"),
+    ("lines", &["outdoor_capacity=60_000 Btu/h"], "connected capacity"),
+    ("brazing", &["branches=filled/branches-shut.csv"], "open by flow: branches B"),
+    ("brazing", &["branches=filled/branches-hasty.csv"], "flow before the flame: branches B"),
+    ("brazing", &["branches=filled/branches-hasty.csv"], "swept before the flame: branches A"),
+    ("brazing", &["branches=filled/branches-hasty.csv"], "room's oxygen: branches C"),
+    ("brazing", &["branches=filled/branches-hasty.csv"], "nitrogen kept flowing until cool: branches C"),
+    ("brazing", &["outdoor service valves shut and capped: they hold the factory charge=no"], "outdoor service valves"),
+    ("powered-early", &["units=filled/powered-shut.csv"], "powered units held open"),
+    ("powered-early", &["units=filled/powered-shut.csv"], "every branch open by flow"),
+    ("powered-early", &["cylinder_after=151.60 lb"], "all volume reached"),
+    ("standing-test", &["log=filled/standing-leak.csv"], "nitrogen holds"),
+    ("standing-test", &["soap or detector at every joint, at test pressure=no"], "soap or detector at every joint"),
+    ("standing-test", &["cylinder shut and disconnected=no"], "cylinder shut and disconnected"),
+    ("standing-test", &["weakest_part=540 psig"], "not above the weakest part"),
+    ("standing-test", &["test_pressure=600 psig"], "test pressure reached"),
+    ("standing-test", &["least_hours=24 h"], "stood long enough"),
+    ("standing-test", &["atmosphere_end=13.6 psia"], "barometer hardly moved"),
+    ("standing-test", &["every_branch_open=false", "gauge_on_each_main=false"], "every part reached"),
+    ("evacuation", &["hold=filled/hold-wet.csv"], "the hold levels off"),
+    ("evacuation", &["hold=filled/hold-leak.csv"], "the hold levels off"),
+    ("evacuation", &["limit=300 micron"], "under the limit at the end"),
+    ("evacuation", &["hold_time=60 min"], "held long enough"),
+    ("evacuation", &["coldest=20 degF"], "no pipe near freezing"),
+    ("evacuation", &["breaks_wanted=3"], "enough breaks"),
+    ("evacuation", &["wait_wanted=30 min"], "waited at the break: breaks 1"),
+    ("evacuation", &["hold_began=2026-05-16T08:00"], "last break and hold in one visit"),
+    ("evacuation", &["every_branch_open=false", "gauge_on_each_main=false"], "every part reached"),
+    ("charge", &["cylinders=filled/cylinders-vapor.csv"], "drawn as liquid: cylinders C-5518"),
+    ("charge", &["tolerance=0.1 oz"], "charge as reckoned"),
+    ("charge", &["rooms=filled/rooms-small.csv"], "within the stated limit; no permit: rooms Closet"),
+    ("charge", &["altitude=9000 ft", "occupancy=institutional"], "within the stated limit; no permit: rooms Office"),
+    ("charge", &["service valves opened after the weight was in=no"], "service valves opened after"),
+    ("before-start", &["line_ca=196 V"], "supply balanced"),
+    ("before-start", &["winding_c=0.912 ohm"], "windings alike"),
+    ("before-start", &["insulation=4 Mohm"], "insulation"),
+    ("before-start", &["heated=3 h"], "oil warmed long enough"),
+    ("before-start", &["shell=75 degF"], "oil above saturation"),
+    ("before-start", &["units=filled/units-dry.csv"], "drain runs: units B"),
+    ("before-start", &["units=filled/units-dry.csv"], "fan turns: units C"),
+    ("before-start", &["rest=filled/rest-drifted.csv"], "liquid pipe sensor agrees: rest B"),
+    ("before-start", &["rest=filled/rest-drifted.csv"], "off long enough: rest C"),
+    ("cooling", &["indoor=filled/indoor-starving.csv"], "superheat: indoor B"),
+    ("cooling", &["indoor=filled/indoor-starving.csv"], "no valve shows two signs"),
+    ("cooling", &["indoor=filled/indoor-starving.csv"], "idle unit at room temperature: indoor E"),
+    ("cooling", &["indoor=filled/indoor-short.csv"], "the system is not short of liquid"),
+    ("cooling", &["outdoor=filled/outdoor-short.csv"], "liquid before the valves"),
+    ("cooling", &["outdoor=filled/outdoor-short.csv"], "discharge superheat as the refrigerant has it"),
+    ("cooling", &["target_evaporating=36 degF"], "evaporating on target"),
+    ("cooling", &["settled_for=45 min"], "settled"),
+    ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "gas pipe hotter than liquid pipe: indoor B"),
+    ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "no unit shows two signs"),
+    ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "idle unit stays cool: indoor E"),
+    ("heating", &["target_condensing=125 degF"], "condensing on target"),
+    ("selectors", &["selectors=filled/selectors-stuck.csv"], "cools while another heats: selectors B"),
+    ("selectors", &["selectors=filled/selectors-stuck.csv"], "heats while another cools: selectors B"),
+    ("selectors", &["selectors=filled/selectors-stuck.csv"], "cools while another heats: selectors C"),
+    ("unit", &["liquid_at_rest=78 degF"], "liquid pipe sensor agrees"),
+    ("unit", &["gas_pipe=47 degF"], "superheat by the pipe pair"),
+    ("unit", &["air_out=70 degF"], "air drop"),
+    ("service", &["recovered=filled/recovered-overfull.csv"], "cylinder not overfilled: recovered RC-1"),
+    ("service", &["recovered=filled/recovered-overfull.csv"], "cylinder rated for this refrigerant: recovered RC-2"),
+    ("service", &["left=20 psia"], "recovered to the level"),
+    ("service", &["leaks=filled/leaks-open.csv"], "every leak repaired"),
+    ("service", &["standing_test_passed=false"], "pressure test passed"),
+    ("service", &["recharged=40 lb"], "full charge in"),
+    ("handover", &["limits=filled/limits-bare.csv"], "limit has a source: limits concentration"),
+    ("handover", &["line drawing as built, with lengths and sizes=no"], "line drawing as built"),
+];
+
+#[test]
+fn a_form_fails_with_each_of_its_typical_faults() {
+    for (form, settings, label) in FAULTS {
+        let left = filled(form, settings);
+        assert_eq!(left.code, 1, "{form} {settings:?}: {}{}", left.out, left.err);
+        assert!(left.out.contains(&format!("FAILED    {label}")), "{form} {settings:?} {label}: {}", left.out);
+    }
+    for form in single_forms() {
+        assert!(FAULTS.iter().any(|(name, ..)| *name == form.name), "{} has no fault", form.name);
+    }
+}
+
+#[test]
+fn a_file_fills_a_form_for_forty_units_a_row_a_run() {
+    let left = dewline(&["run", "forms/unit.dew", "--set-from", "filled/forty.csv", "--format", "json"]);
+    assert_eq!(left.code, 0, "{}{}", left.out, left.err);
+    assert_eq!(left.out.matches("\n  \"verdict\": \"passed\",").count(), 40, "{}", &left.out[..2000]);
+    let one_fault = dewline(&["run", "forms/unit.dew", "--set-from", "filled/forty.csv", "--set", "rise_least=8 F°"]);
+    assert_eq!(one_fault.code, 1, "{}", one_fault.err);
+    assert!(one_fault.out.contains("PASSED") && one_fault.out.contains("FAILED"));
+}
+
+#[test]
+fn the_forms_are_listed_and_a_near_name_is_told() {
+    let listed = dewline(&["forms"]);
+    assert!(FORMS.iter().all(|form| listed.out.contains(&format!("{}: {}", form.name, form.title()))));
+    let near = dewline(&["show", "evacuaton"]);
+    assert_eq!(near.code, 2);
+    assert!(near.err.contains("did you mean evacuation?"), "{}", near.err);
+    assert_eq!(dewline(&["show", "forms/standing_test.dew"]).out, Form::find("standing-test").unwrap().text);
+    let path = dewline(&["run", "forms/evacuaton.dew"]);
+    assert!(path.code == 2 && path.err.contains("did you mean \"forms/evacuation.dew\"?"), "{}", path.err);
+}
