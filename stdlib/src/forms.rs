@@ -42,8 +42,8 @@ impl Form {
 
     /// Its title, as in `sheet "…"`.
     pub fn title(&self) -> &'static str {
-        let titles = self.text.lines().filter_map(|line| line.strip_prefix("sheet \"")?.strip_suffix('"'));
-        titles.last().unwrap_or(self.name)
+        let title = |line: &'static str| line.strip_prefix("sheet \"")?.strip_suffix('"');
+        self.text.lines().find_map(title).unwrap_or(self.name)
     }
 
     /// What it is for: the comment that it begins with.

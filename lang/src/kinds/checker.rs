@@ -11,6 +11,7 @@ use crate::library::{Function, Library};
 use crate::names::{Directory, Files};
 use crate::plan::{Node, Op, Plan};
 use crate::source::{Sources, Span};
+use crate::units::UnitSystem;
 
 /// What all sheets of a job share while they are checked.
 pub(super) struct Compiler<'a> {
@@ -20,6 +21,8 @@ pub(super) struct Compiler<'a> {
     pub diagnostics: Vec<Diagnostic>,
     /// Plans made so far, by file.
     pub plans: Vec<Option<Arc<Plan>>>,
+    /// The unit system that the outermost sheet states.
+    pub job_units: Option<UnitSystem>,
     functions: BTreeMap<&'static str, Arc<Function>>,
 }
 
@@ -47,7 +50,8 @@ pub(super) struct Checker<'a, 'c> {
 impl<'a> Compiler<'a> {
     pub fn new(files: &'a Files, sources: &'a Sources, library: &'a Library) -> Compiler<'a> {
         let plans = files.list.iter().map(|_| None).collect();
-        Compiler { files, sources, library, diagnostics: Vec::new(), plans, functions: BTreeMap::new() }
+        let functions = BTreeMap::new();
+        Compiler { files, sources, library, diagnostics: Vec::new(), plans, job_units: None, functions }
     }
 
     /// The function of this name, shared by all its calls.

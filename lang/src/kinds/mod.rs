@@ -15,6 +15,7 @@ mod fills;
 mod folds;
 mod general;
 mod given;
+mod job_units;
 mod literal;
 mod lookup;
 mod operators;

@@ -27,6 +27,9 @@ impl<'a> Compiler<'a> {
         let directory = Directory::of(self.files, file, &mut diagnostics);
         let tasks = order(&directory, &mut diagnostics);
         self.diagnostics.append(&mut diagnostics);
+        if file == 0 {
+            self.job_units = directory.system;
+        }
         let mut checker = Checker::new(self, directory);
         checker.prepare();
         for task in tasks {
@@ -187,6 +190,7 @@ impl<'a, 'c> Checker<'a, 'c> {
                 }
             }
         }
+        self.show_in_units_of_job();
         self.check_uncalled_definitions();
         for name in self.directory.names.keys().chain(self.directory.defines.keys()) {
             let library = self.shared.library;

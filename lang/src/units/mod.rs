@@ -4,6 +4,7 @@ mod catalogue;
 mod compound;
 mod defaults;
 mod dimension;
+mod exchange;
 mod near;
 pub mod show;
 mod unit;
@@ -12,6 +13,7 @@ pub use catalogue::{Entry, UnitGroup, all, find};
 pub use compound::{UnitProblem, is_unit, parse};
 pub use defaults::{UnitSystem, default_unit};
 pub use dimension::Dimension;
+pub use exchange::exchanged;
 pub use near::suggest;
 pub use unit::{Meaning, Stance, Unit};
 
