@@ -24,7 +24,9 @@ impl Checker<'_, '_> {
 fn exchange(typing: &mut Typing, system: UnitSystem) {
     let Some(wish) = typing.wish.as_ref().filter(|wish| !wish.weak) else { return };
     // Of a value in pieces, such as `lb oz`, the first piece is exchanged.
-    let Some((unit, other)) = wish.units.first().and_then(|unit| Some((unit, exchanged(unit, system)?))) else { return };
+    let Some((unit, other)) = wish.units.first().and_then(|unit| Some((unit, exchanged(unit, system)?))) else {
+        return;
+    };
     let step = wish.step.map(|step| match unit.dimension {
         // A tenth of either degree is read off a thermometer alike.
         Dimension::TEMPERATURE => step,
