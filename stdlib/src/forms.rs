@@ -15,6 +15,7 @@ pub const FORMS: &[Form] = &[
     form("brazing", include_str!("../forms/brazing.dew")),
     form("powered-early", include_str!("../forms/powered-early.dew")),
     form("standing-test", include_str!("../forms/standing-test.dew")),
+    form("volume-check", include_str!("../forms/volume-check.dew")),
     form("evacuation", include_str!("../forms/evacuation.dew")),
     form("charge", include_str!("../forms/charge.dew")),
     form("before-start", include_str!("../forms/before-start.dew")),

@@ -64,3 +64,63 @@ fn running_twice_gives_the_same_bytes() {
 fn the_demo_is_laid_out() {
     assert_eq!(dewline(&["fmt", CLINIC, "--check"]).code, 0);
 }
+
+const HARBOUR: &str = "../examples/harbour/harbour.dew";
+const HARBOUR_MENDED: [&str; 6] =
+    ["--set", "powered=powered-mended.csv", "--set", "branches=purge-mended.csv", "--set", "hold=hold-mended.csv"];
+
+/// The verdict line of a stage as printed.
+fn stage<'a>(out: &'a str, name: &str) -> &'a str {
+    let line = out.lines().find(|line| line.contains(&format!("  {name}")) && line.trim_start().contains(". "));
+    line.unwrap_or_else(|| panic!("no stage {name} in\n{out}"))
+}
+
+#[test]
+fn at_the_harbour_a_unit_powered_too_early_blocks_all_that_follows_and_the_vacuum_holds_water() {
+    let left = dewline(&["run", HARBOUR]);
+    assert_eq!(left.code, 1, "{}{}", left.out, left.err);
+    assert!(left.err.is_empty(), "{}", left.err);
+    for (name, verdict) in [
+        ("Lines", "passed"),
+        ("Powered too early", "FAILED"),
+        ("Brazing", "FAILED"),
+        ("Standing pressure test", "BLOCKED"),
+        ("Volume check", "BLOCKED"),
+        ("Evacuation", "FAILED"),
+        ("Charge", "BLOCKED"),
+    ] {
+        assert!(stage(&left.out, name).contains(verdict), "{name} {verdict}\n{}", left.out);
+    }
+    assert!(left.out.contains("open by flow: brazing.branches L-04"), "{}", left.out);
+    assert!(left.out.contains("verdict = free water"), "{}", left.out);
+}
+
+#[test]
+fn at_the_harbour_what_was_mended_passes_as_far_as_the_charge() {
+    let left = dewline(&[&["run", HARBOUR], HARBOUR_MENDED.as_slice()].concat());
+    assert_eq!(left.code, 3, "{}{}", left.out, left.err);
+    assert!(stage(&left.out, "Evacuation").contains("passed"), "{}", left.out);
+    assert!(stage(&left.out, "Charge").contains("WAITING"), "{}", left.out);
+    assert!(left.out.contains("charge.cylinders"), "{}", left.out);
+    // The forms are written in inch–pound units; this job is not.
+    assert!(!left.out.contains("psig") && !left.out.contains("degF"), "{}", left.out);
+}
+
+#[test]
+fn on_the_ridge_bare_psi_is_refused_and_the_mended_sheet_finds_the_short_hold() {
+    let typed = dewline(&["run", "../examples/ridge/ridge.dew"]);
+    assert_eq!(typed.code, 2, "{}", typed.out);
+    assert!(typed.err.contains("`psig` is read on a gauge, `psia` is absolute"), "{}", typed.err);
+    let mended = dewline(&["run", "../examples/ridge/ridge-mended.dew"]);
+    assert_eq!(mended.code, 1, "{}{}", mended.out, mended.err);
+    assert!(stage(&mended.out, "Standing pressure test").contains("passed"), "{}", mended.out);
+    assert!(stage(&mended.out, "Evacuation").contains("FAILED"), "{}", mended.out);
+    assert!(mended.out.contains("FAILED    evacuation: held long enough"), "{}", mended.out);
+}
+
+#[test]
+fn all_demos_are_laid_out() {
+    for sheet in [HARBOUR, "../examples/ridge/ridge.dew", "../examples/ridge/ridge-mended.dew"] {
+        assert_eq!(dewline(&["fmt", sheet, "--check"]).code, 0, "{sheet}");
+    }
+}

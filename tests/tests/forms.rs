@@ -55,9 +55,9 @@ fn every_form_is_laid_out_and_shown_as_it_is() {
 
 /// Form, what is set beside the good data, and the check that must fail of it.
 const FAULTS: &[(&str, &[&str], &str)] = &[
-    ("lines", &["farthest_allowed=120 ft"], "within the farthest run: units C"),
-    ("lines", &["after_branch_allowed=70 ft"], "within the run after the first branch: units C"),
-    ("lines", &["below_allowed=20 ft"], "level below the outdoor unit: units C"),
+    ("lines", &["farthest_allowed=120 ft"], "within the farthest run: runs C"),
+    ("lines", &["after_branch_allowed=70 ft"], "within the run after the first branch: runs C"),
+    ("lines", &["below_allowed=20 ft"], "indoor units below the outdoor unit"),
     ("lines", &["total_allowed=200 ft"], "total length allowed"),
     ("lines", &["between_allowed=10 ft"], "indoor units not too far apart in level"),
     ("lines", &["outdoor_capacity=60_000 Btu/h"], "connected capacity"),
@@ -69,12 +69,13 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ("brazing", &["outdoor service valves shut and capped: they hold the factory charge=no"], "outdoor service valves"),
     ("powered-early", &["units=filled/powered-shut.csv"], "powered units held open"),
     ("powered-early", &["units=filled/powered-shut.csv"], "every branch open by flow"),
-    ("powered-early", &["cylinder_after=151.60 lb"], "all volume reached"),
+    ("volume-check", &["cylinder_after=151.60 lb"], "all volume reached"),
     ("standing-test", &["log=filled/standing-leak.csv"], "nitrogen holds"),
     ("standing-test", &["soap or detector at every joint, at test pressure=no"], "soap or detector at every joint"),
     ("standing-test", &["cylinder shut and disconnected=no"], "cylinder shut and disconnected"),
     ("standing-test", &["weakest_part=540 psig"], "not above the weakest part"),
     ("standing-test", &["test_pressure=600 psig"], "test pressure reached"),
+    ("standing-test", &["design=560 psig"], "test pressure as the route asks"),
     ("standing-test", &["least_hours=24 h"], "stood long enough"),
     ("standing-test", &["atmosphere_end=13.6 psia"], "barometer hardly moved"),
     ("standing-test", &["every_branch_open=false", "gauge_on_each_main=false"], "every part reached"),
@@ -99,8 +100,9 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ("before-start", &["shell=75 degF"], "oil above saturation"),
     ("before-start", &["units=filled/units-dry.csv"], "drain runs: units B"),
     ("before-start", &["units=filled/units-dry.csv"], "fan turns: units C"),
-    ("before-start", &["rest=filled/rest-drifted.csv"], "liquid pipe sensor agrees: rest B"),
-    ("before-start", &["rest=filled/rest-drifted.csv"], "off long enough: rest C"),
+    ("before-start", &["rest=filled/rest-drifted.csv"], "sensor agrees: rest B liquid"),
+    ("before-start", &["rest=filled/rest-drifted.csv"], "off long enough: rest C gas"),
+    ("before-start", &["response=filled/response-crossed.csv"], "its own channel answers, no other: response 4"),
     ("cooling", &["indoor=filled/indoor-starving.csv"], "superheat: indoor B"),
     ("cooling", &["indoor=filled/indoor-starving.csv"], "no valve shows two signs"),
     ("cooling", &["indoor=filled/indoor-starving.csv"], "idle unit at room temperature: indoor E"),
@@ -108,7 +110,8 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ("cooling", &["outdoor=filled/outdoor-short.csv"], "liquid before the valves"),
     ("cooling", &["outdoor=filled/outdoor-short.csv"], "discharge superheat as the refrigerant has it"),
     ("cooling", &["target_evaporating=36 degF"], "evaporating on target"),
-    ("cooling", &["settled_for=45 min"], "settled"),
+    ("cooling", &["settled_for=45 min"], "watched long enough"),
+    ("cooling", &["steady=0.1 F°"], "settled"),
     ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "gas pipe hotter than liquid pipe: indoor B"),
     ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "no unit shows two signs"),
     ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "idle unit stays cool: indoor E"),
@@ -121,7 +124,7 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ("unit", &["air_out=70 degF"], "air drop"),
     ("service", &["recovered=filled/recovered-overfull.csv"], "cylinder not overfilled: recovered RC-1"),
     ("service", &["recovered=filled/recovered-overfull.csv"], "cylinder rated for this refrigerant: recovered RC-2"),
-    ("service", &["left=20 psia"], "recovered to the level"),
+    ("service", &["left=16 psia"], "recovered to the level"),
     ("service", &["leaks=filled/leaks-open.csv"], "every leak repaired"),
     ("service", &["standing_test_passed=false"], "pressure test passed"),
     ("service", &["recharged=40 lb"], "full charge in"),
@@ -161,4 +164,23 @@ fn the_forms_are_listed_and_a_near_name_is_told() {
     assert_eq!(dewline(&["show", "forms/standing_test.dew"]).out, Form::find("standing-test").unwrap().text);
     let path = dewline(&["run", "forms/evacuaton.dew"]);
     assert!(path.code == 2 && path.err.contains("did you mean \"forms/evacuation.dew\"?"), "{}", path.err);
+}
+
+#[test]
+fn a_form_of_ones_own_comes_before_that_of_the_library_and_a_record_keeps_either() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name).to_str().unwrap().to_string();
+    let job = "fill \"forms/selectors.dew\" as selectors ( )\n";
+    fs::write(at("job.dew"), job).unwrap();
+    let of_library = dewline(&["run", &at("job.dew"), "--record", &at("first.json")]);
+    assert!(of_library.out.contains("forms from the library"), "{}", of_library.out);
+    fs::create_dir(at("forms")).unwrap();
+    let own = dewline(&["show", "selectors"]).out.replace("input cold_most = 60 degF", "input cold_most = 55 degF");
+    fs::write(at("forms/selectors.dew"), own).unwrap();
+    let of_own = dewline(&["run", &at("job.dew"), "--record", &at("second.json")]);
+    assert!(!of_own.out.contains("forms from the library") && of_own.out.contains("55 degF"), "{}", of_own.out);
+    for record in ["first.json", "second.json"] {
+        let audited = dewline(&["audit", &at(record)]);
+        assert_eq!(audited.code, 0, "{}{}", audited.out, audited.err);
+    }
 }

@@ -121,6 +121,7 @@ impl Checker<'_, '_> {
         let typed = self.value(value, scope);
         let typed = self.one(typed);
         let typing = &plan.slots[slot].typing;
+        let typed = self.chosen(typed, &typing.kind);
         let typed = self.settled(typed, &typing.kind, name.span)?.held(typing.datum);
         let same_as = match typed.node.op {
             Op::Slot(own) => Some(own),
@@ -160,7 +161,9 @@ impl Checker<'_, '_> {
             let typing = self.plan.tables[with].columns[at].typing.clone();
             if let Err(refusal) = super::algebra::fits(&typing.kind, &wanted.typing.kind) {
                 let message = format!("column `{}`: {}", wanted.name, refusal.message);
-                let mut diagnostic = Diagnostic::error(&codes::WRONG_KIND, message, value.span, "");
+                let column = self.plan.tables[with].columns[at].span;
+                let mut diagnostic = Diagnostic::error(&codes::WRONG_KIND, message, value.span, "filled here")
+                    .with_label(column, format!("this is {}", typing.kind.words()));
                 diagnostic.mend = refusal.mend;
                 self.report(diagnostic);
                 return None;

@@ -187,7 +187,11 @@ impl Kind {
         match self {
             Kind::Number => "a plain number".into(),
             Kind::Quantity(quantity) => quantity.words(),
-            Kind::Text(_) => "a text".into(),
+            Kind::Text(None) => "a text".into(),
+            Kind::Text(Some(words)) => {
+                let words: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
+                format!("one of {}", words.join(", "))
+            }
             Kind::Flag => "a yes-or-no value".into(),
             Kind::Time => "a date or time".into(),
             Kind::Refrigerant => "a refrigerant".into(),

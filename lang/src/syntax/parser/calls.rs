@@ -28,7 +28,12 @@ pub fn calls<'t>(whole: Rule<'t, Expr>, sum: Rule<'t, Expr>) -> Rule<'t, Expr> {
 }
 
 fn arguments<'t>(whole: Rule<'t, Expr>) -> Rule<'t, (Vec<Argument>, Option<Box<Expr>>)> {
-    let named = name().then_ignore(mark(Mark::Equals));
+    // Some functions call a tolerance `within`; before `=` it can be nothing else.
+    let within = token(|token| match token.kind {
+        TokenKind::Mark(Mark::Within) => Some(Name { text: "within".to_string(), span: token.span }),
+        _ => None,
+    });
+    let named = choice((name(), within)).then_ignore(mark(Mark::Equals));
     let value = whole.clone().then(mark(Mark::Range).ignore_then(whole.clone()).or_not()).map(|(from, to)| match to {
         None => from,
         Some(to) => {

@@ -1,7 +1,7 @@
 //! Expressions, §4: what binds tighter, and what stands where.
 
 use super::{one_error, sound, tree_text};
-use crate::syntax::tree::{Expr, StatementKind};
+use crate::syntax::tree::{Expr, ExprKind, StatementKind};
 
 fn formula(text: &str) -> Expr {
     match sound(&format!("it = {text}")).pop() {
@@ -12,6 +12,13 @@ fn formula(text: &str) -> Expr {
 
 fn reads(text: &str, wanted: &str) {
     assert_eq!(tree_text::expr(&formula(text)), wanted, "{text}");
+}
+
+#[test]
+fn an_argument_may_be_called_within() {
+    let ExprKind::Call(call) = formula("settled(t, y, within = 1 F°, over = 10 min)").kind else { panic!("no call") };
+    let names: Vec<_> = call.arguments.iter().flat_map(|one| &one.name).map(|name| name.text.as_str()).collect();
+    assert_eq!(names, ["within", "over"]);
 }
 
 #[test]
