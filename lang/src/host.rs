@@ -48,3 +48,34 @@ pub struct RawRow {
     /// Fields in order; there may be more or fewer than headers.
     pub fields: Vec<String>,
 }
+
+/// The column of a file that a table's column is read from: by the text of its header where the sheet gives one, else by
+/// its name, case, blanks, `_` and a unit in brackets apart. `None` if there is none, or more than one.
+pub fn column_of(table: &RawTable, name: &str, header: Option<&str>) -> Option<usize> {
+    match columns_of(table, name, header).as_slice() {
+        [only] => Some(*only),
+        _ => None,
+    }
+}
+
+/// All columns that [`column_of`] chooses from.
+pub fn columns_of(table: &RawTable, name: &str, header: Option<&str>) -> Vec<usize> {
+    let fits = |one: &&String| match header {
+        Some(header) => one.trim() == header.trim(),
+        None => folded(one) == folded(name) || folded(without_unit(one).0) == folded(name),
+    };
+    table.headers.iter().enumerate().filter(|(_, one)| fits(one)).map(|(index, _)| index).collect()
+}
+
+/// Case, spaces and `_` apart.
+fn folded(name: &str) -> String {
+    name.chars().filter(|c| !c.is_whitespace() && *c != '_').flat_map(char::to_lowercase).collect()
+}
+
+/// A header and what stands in its square brackets.
+pub fn without_unit(header: &str) -> (&str, Option<&str>) {
+    match (header.find('['), header.trim_end().strip_suffix(']')) {
+        (Some(open), Some(inside)) if open < inside.len() => (header[..open].trim(), Some(&inside[open + 1..])),
+        _ => (header, None),
+    }
+}

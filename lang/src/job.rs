@@ -8,7 +8,9 @@ use crate::host::{Document, Host, HostProblem, RawTable};
 use crate::library::Library;
 use crate::outcome::Outcome;
 use crate::plan::{Plan, SitePlan};
-use crate::source::{Sources, Span};
+use crate::source::{FileId, Sources, Span};
+use crate::syntax;
+use crate::units::UnitSystem;
 use crate::{kinds, limits, names};
 
 pub use crate::engine::{Open, Settings, Why};
@@ -132,7 +134,8 @@ pub struct Calculated {
     pub assumptions: Vec<String>,
 }
 
-/// Calculates one expression, at a site by its altitude or atmosphere (`1280 ft`, `12.93 psia`).
+/// Calculates one expression, at a site by its altitude or atmosphere (`1280 ft`, `12.93 psia`). The answer is in the unit
+/// system of the units typed.
 pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Calculated {
     let statement = site.map(|site| {
         let unit = site.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '_' | ' '));
@@ -140,9 +143,11 @@ pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Cal
             crate::units::parse(unit.trim()).is_ok_and(|unit| unit.dimension == crate::units::Dimension::LENGTH);
         if is_length { format!("site altitude = {site}\n") } else { format!("site atmosphere = {site}\n") }
     });
-    // The expression stands on the first line, so that columns in messages are those typed.
-    let text = format!("{ANSWER} = {expression}\n{}", statement.unwrap_or_default());
-    let checked = check(library, &NoFiles, "calc", &text);
+    let system = syntax::typed_system(expression).or_else(|| site.and_then(syntax::typed_system));
+    let units = if system == Some(UnitSystem::Ip) { "units IP\n" } else { "" };
+    let text = format!("{ANSWER} = {expression}\n{units}{}", statement.unwrap_or_default());
+    let mut checked = check(library, &NoFiles, "calc", &text);
+    as_typed(&mut checked.sources, &mut checked.diagnostics, expression);
     let mut calculated = Calculated {
         sources: checked.sources,
         diagnostics: checked.diagnostics,
@@ -151,7 +156,8 @@ pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Cal
         assumptions: Vec::new(),
     };
     let Some(job) = checked.job else { return calculated };
-    let run = job.run(library, &NoFiles, &Settings::default());
+    let mut run = job.run(library, &NoFiles, &Settings::default());
+    as_typed(&mut run.sources, &mut run.diagnostics, expression);
     calculated.sources = run.sources;
     calculated.diagnostics.extend(run.diagnostics);
     calculated.cautions = run.outcome.cautions;
@@ -169,6 +175,16 @@ pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Cal
         calculated.answers.clear();
     }
     calculated
+}
+
+/// Makes messages show the expression alone, as it was typed.
+fn as_typed(sources: &mut Sources, diagnostics: &mut [Diagnostic], expression: &str) {
+    let start = ANSWER.len() + " = ".len();
+    let typed = Span::new(FileId::default(), start, start + expression.len());
+    let alone = sources.add("calc", expression);
+    for diagnostic in diagnostics {
+        *diagnostic = diagnostic.clone().moved(typed, alone, 0);
+    }
 }
 
 /// The name of the one cell of a calculation.

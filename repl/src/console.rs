@@ -16,6 +16,8 @@ pub struct Console<'a> {
     pub out_paint: Paint,
     /// Colours for messages.
     pub err_paint: Paint,
+    /// Lines come from a terminal.
+    pub in_terminal: bool,
     /// Results go to a terminal.
     pub out_terminal: bool,
     /// Messages go to a terminal, so progress may be drawn there.
@@ -35,6 +37,7 @@ impl Console<'_> {
             err: Box::new(io::stderr()),
             out_paint: Paint::new(wanted && out_terminal),
             err_paint: Paint::new(wanted && err_terminal),
+            in_terminal: io::stdin().is_terminal(),
             out_terminal,
             err_terminal,
         }
@@ -50,6 +53,7 @@ impl<'a> Console<'a> {
             err: Box::new(err),
             out_paint: Paint::new(false),
             err_paint: Paint::new(false),
+            in_terminal: false,
             out_terminal: false,
             err_terminal: false,
         }

@@ -5,12 +5,14 @@ mod command;
 mod console;
 mod draw;
 mod host;
+mod interactive;
 mod output;
 mod paint;
 mod problem;
 mod progress;
 mod record;
 pub mod report;
+mod session;
 mod settings;
 mod words;
 

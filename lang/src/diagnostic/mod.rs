@@ -12,7 +12,7 @@ pub mod words;
 
 pub use code::{Code, Family};
 
-use crate::source::Span;
+use crate::source::{FileId, Span};
 
 /// How much a message weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,6 +73,16 @@ impl Diagnostic {
     /// Says how to mend it.
     pub fn with_mend(mut self, mend: impl Into<String>) -> Diagnostic {
         self.mend = Some(mend.into());
+        self
+    }
+
+    /// Moves the places that lie in a part of one text to byte `at` of another that holds that part, so that a line is
+    /// shown as it was typed and not as it stands among what was put around it.
+    pub fn moved(mut self, part: Span, to: FileId, at: u32) -> Diagnostic {
+        for label in self.labels.iter_mut().filter(|label| part.holds(label.span)) {
+            let (start, end) = (label.span.start - part.start + at, label.span.end - part.start + at);
+            label.span = Span { file: to, start, end };
+        }
         self
     }
 

@@ -6,7 +6,7 @@ use super::block::{Block, Data, Mark, States};
 use super::evaluate::{Sight, TableValues};
 use super::fault::Fault;
 use crate::diagnostic::{Diagnostic, tables as codes};
-use crate::host::{Host, RawTable};
+use crate::host::{Host, RawTable, columns_of, without_unit};
 use crate::kinds::Kind;
 use crate::limits;
 use crate::moment::Moment;
@@ -122,10 +122,7 @@ fn reader<'a>(
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Reader<'a>> {
     let wanted = column.header.as_deref().unwrap_or(&column.name);
-    let found: Vec<usize> = match &column.header {
-        Some(header) => positions(raw, |one| one.trim() == header.trim()),
-        None => positions(raw, |one| folded(one) == folded(wanted) || folded(without_unit(one).0) == folded(wanted)),
-    };
+    let found = columns_of(raw, &column.name, column.header.as_deref());
     let index = match found.as_slice() {
         [index] => *index,
         [] => {
@@ -177,23 +174,6 @@ fn reader<'a>(
         }
     }
     Some(Reader { index, column, unit })
-}
-
-fn positions(raw: &RawTable, is: impl Fn(&str) -> bool) -> Vec<usize> {
-    raw.headers.iter().enumerate().filter(|(_, header)| is(header)).map(|(index, _)| index).collect()
-}
-
-/// Case, spaces and `_` apart.
-fn folded(name: &str) -> String {
-    name.chars().filter(|c| !c.is_whitespace() && *c != '_').flat_map(char::to_lowercase).collect()
-}
-
-/// A header and what stands in its square brackets.
-fn without_unit(header: &str) -> (&str, Option<&str>) {
-    match (header.find('['), header.trim_end().strip_suffix(']')) {
-        (Some(open), Some(inside)) if open < inside.len() => (header[..open].trim(), Some(&inside[open + 1..])),
-        _ => (header, None),
-    }
 }
 
 impl Reader<'_> {

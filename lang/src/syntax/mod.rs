@@ -11,9 +11,13 @@ mod join;
 mod lexeme;
 mod parser;
 mod token;
+mod typed;
+mod words;
 
 pub use format::format;
-pub use parser::{Literal, Parsed, parse, parse_expression, parse_field, parse_literal};
+pub use parser::{FORMS, Literal, Parsed, form, parse, parse_expression, parse_field, parse_literal};
+pub use typed::{typed_system, wants_more};
+pub use words::{Class, Word, words};
 
 #[cfg(test)]
 mod tests;

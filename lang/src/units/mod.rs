@@ -7,6 +7,7 @@ mod dimension;
 mod exchange;
 mod near;
 pub mod show;
+mod system;
 mod unit;
 
 pub use catalogue::{Entry, UnitGroup, all, find};
@@ -15,6 +16,7 @@ pub use defaults::{UnitSystem, default_unit};
 pub use dimension::Dimension;
 pub use exchange::exchanged;
 pub use near::suggest;
+pub use system::system_of;
 pub use unit::{Meaning, Stance, Unit};
 
 #[cfg(test)]

@@ -34,7 +34,8 @@ fn all() -> String {
     out
 }
 
-fn about(code: &Code) -> String {
+/// All about one message.
+pub fn about(code: &Code) -> String {
     let mut out = format!("{}: {}\n\n", code.id, code.title);
     for line in code.explanation.lines() {
         // Examples are set off by blanks and keep their shape.

@@ -19,13 +19,23 @@ pub struct Arguments {
 
 pub fn functions(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
     let library = dewline_stdlib::library();
-    let all = all(&library);
-    let text = match arguments.word.as_deref().map(str::trim) {
-        None => listed(&all),
-        Some(word) => about(&all, word)?,
-    };
+    let text = told(&library, arguments.word.as_deref())?;
     console.out.write_all(text.as_bytes())?;
     Ok(0)
+}
+
+/// All functions, all about the one of this name, or those that the word may mean.
+pub fn told(library: &Library, word: Option<&str>) -> Result<String, Problem> {
+    let all = all(library);
+    match word.map(str::trim) {
+        None => Ok(listed(&all)),
+        Some(word) => about(&all, word),
+    }
+}
+
+/// Whether there is a function of just this name.
+pub fn is_function(library: &Library, name: &str) -> bool {
+    all(library).iter().any(|function| function.name() == name)
 }
 
 /// A function that a sheet can call: one of the trade, or one that belongs to the language itself.

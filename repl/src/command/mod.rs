@@ -4,32 +4,35 @@ mod audit;
 mod calc;
 mod check;
 mod columns;
-mod explain;
+pub(crate) mod explain;
 mod fmt;
 mod forms;
-mod functions;
-mod pt;
+pub(crate) mod functions;
+pub(crate) mod pt;
 mod record;
-mod refrigerants;
+pub(crate) mod refrigerants;
 mod run;
 mod runs;
-mod units;
-mod why;
+pub(crate) mod units;
+pub(crate) mod why;
 
 use std::ffi::OsString;
 
 use clap::error::ErrorKind;
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 
 use crate::console::Console;
+use crate::interactive::interactive;
 use crate::problem::Stop;
 
 /// Unit-checked job sheets for refrigeration and air-conditioning.
 #[derive(Debug, Parser)]
-#[command(name = "dewline", version, about, arg_required_else_help = true, max_term_width = 80)]
+#[command(name = "dewline", version, about, args_conflicts_with_subcommands = true, max_term_width = 80)]
 struct Arguments {
+    /// A sheet to work on line by line; without one, and without a command, begin with an empty one
+    sheet: Option<String>,
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
 
 #[derive(Debug, Subcommand)]
@@ -74,21 +77,22 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
         Err(error) => return misread(&error, console),
     };
     let done = match arguments.command {
-        Command::Run(arguments) => run::run(&arguments, console),
-        Command::Calc(arguments) => calc::calc(&arguments, console),
-        Command::Check(arguments) => check::check(&arguments, console),
-        Command::Why(arguments) => why::why(&arguments, console),
-        Command::Audit(arguments) => audit::audit(&arguments, console),
-        Command::Record(arguments) => record::record(&arguments, console),
-        Command::Fmt(arguments) => fmt::fmt(&arguments, console),
-        Command::Columns(arguments) => columns::columns(&arguments, console),
-        Command::Units(arguments) => units::units(&arguments, console),
-        Command::Functions(arguments) => functions::functions(&arguments, console),
-        Command::Pt(arguments) => pt::pt(&arguments, console),
-        Command::Refrigerants(arguments) => refrigerants::refrigerants(&arguments, console),
-        Command::Forms => forms::forms(console),
-        Command::Show(arguments) => forms::show(&arguments, console),
-        Command::Explain(arguments) => explain::explain(&arguments, console),
+        None => interactive(arguments.sheet.as_deref(), console),
+        Some(Command::Run(arguments)) => run::run(&arguments, console),
+        Some(Command::Calc(arguments)) => calc::calc(&arguments, console),
+        Some(Command::Check(arguments)) => check::check(&arguments, console),
+        Some(Command::Why(arguments)) => why::why(&arguments, console),
+        Some(Command::Audit(arguments)) => audit::audit(&arguments, console),
+        Some(Command::Record(arguments)) => record::record(&arguments, console),
+        Some(Command::Fmt(arguments)) => fmt::fmt(&arguments, console),
+        Some(Command::Columns(arguments)) => columns::columns(&arguments, console),
+        Some(Command::Units(arguments)) => units::units(&arguments, console),
+        Some(Command::Functions(arguments)) => functions::functions(&arguments, console),
+        Some(Command::Pt(arguments)) => pt::pt(&arguments, console),
+        Some(Command::Refrigerants(arguments)) => refrigerants::refrigerants(&arguments, console),
+        Some(Command::Forms) => forms::forms(console),
+        Some(Command::Show(arguments)) => forms::show(&arguments, console),
+        Some(Command::Explain(arguments)) => explain::explain(&arguments, console),
     };
     match done.and_then(|code| console.out.flush().map(|()| code).map_err(Stop::from)) {
         Ok(code) => code,
@@ -100,6 +104,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
             2
         }
     }
+}
+
+/// The commands, for one who mistyped one.
+pub fn commands() -> Vec<String> {
+    Arguments::command().get_subcommands().map(|one| one.get_name().to_string()).collect()
 }
 
 /// Help and version go to standard output; everything else is a mistake on the command line.
@@ -128,7 +137,6 @@ mod tests {
 
     #[test]
     fn the_command_line_is_well_formed() {
-        use clap::CommandFactory;
         Arguments::command().debug_assert();
     }
 

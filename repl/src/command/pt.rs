@@ -12,22 +12,22 @@ use crate::words::{hang, plain, right};
 #[derive(Debug, Args)]
 pub struct Arguments {
     /// A designation, such as R-410A
-    refrigerant: String,
+    pub refrigerant: String,
     /// The site, by altitude or atmosphere: "1280 ft" or "12.93 psia"
     #[arg(long, value_name = "ALTITUDE", allow_hyphen_values = true)]
-    site: Option<String>,
+    pub site: Option<String>,
     /// In °F and psig instead of °C and kPag
     #[arg(long)]
-    ip: bool,
+    pub ip: bool,
     /// Lowest temperature
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
-    from: Option<i32>,
+    pub from: Option<i32>,
     /// Highest temperature
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
-    to: Option<i32>,
+    pub to: Option<i32>,
     /// From one line to the next
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(i32).range(1..=1000))]
-    step: Option<i32>,
+    pub step: Option<i32>,
 }
 
 /// Most lines of a chart.

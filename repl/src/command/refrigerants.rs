@@ -65,7 +65,8 @@ fn composition(parts: &[(&str, f64)]) -> String {
     parts.iter().map(share).collect::<Vec<_>>().join(", ")
 }
 
-fn in_full(r: &Refrigerant) -> Result<String, Problem> {
+/// All about one.
+pub fn in_full(r: &Refrigerant) -> Result<String, Problem> {
     let unreadable = |error: dewline_stdlib::refrigerant::PropertyError| Problem::new(error.to_string());
     let celsius = |t: f64| format!("{:.2} °C ({:.2} °F)", t - 273.15, t * 1.8 - 459.67);
     let mut out = format!("{}\n", r.designation());

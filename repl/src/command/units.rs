@@ -32,7 +32,7 @@ fn group(group: &UnitGroup) -> String {
 }
 
 /// All about one unit, or a list of those that the word may mean.
-fn about(word: &str) -> Result<String, Problem> {
+pub fn about(word: &str) -> Result<String, Problem> {
     if let Some(entry) = units::find(word) {
         return Ok(entry_in_full(entry));
     }

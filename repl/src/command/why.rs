@@ -55,7 +55,7 @@ pub fn why(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
 }
 
 /// The tree, each part under what it goes into: name and value, then the formula, then its own parts.
-fn tree(why: &Why) -> String {
+pub fn tree(why: &Why) -> String {
     let mut out = String::new();
     // Parts still to be written, the next last: how far in, the bars of those above, whether the last of its kin.
     let mut waiting = vec![(why, String::new(), true, true)];

@@ -18,7 +18,7 @@ use crate::problem::said;
 
 pub use keep::{Asked, KeepingHost, Kept};
 pub use library::mention_forms;
-pub use table::read_table;
+pub use table::{read_table, refill};
 pub use text::read_text;
 
 /// Bytes of one data file.
@@ -102,6 +102,13 @@ impl FolderHost {
             read_file(Path::new(path), &name, limits::SHEET_BYTES as u64).map_err(|it| form_meant(it, &name))?;
         let text = read_text(&name, bytes, true)?;
         Ok((FolderHost::new(prefix)?, Document { name, text }))
+    }
+
+    /// A host for the folder that a sheet of this path would stand in; the working folder for none.
+    pub fn around(path: Option<&str>) -> Result<FolderHost, HostProblem> {
+        let name = path.unwrap_or_default();
+        let name = if cfg!(windows) { name.replace('\\', "/") } else { name.to_string() };
+        FolderHost::new(name.rfind('/').map_or("", |at| &name[..=at]))
     }
 
     /// A host for the folder of this name as the user wrote it, with `/` at its end.

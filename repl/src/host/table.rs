@@ -69,6 +69,51 @@ pub fn read_table(name: String, shown: &str, bytes: Vec<u8>) -> Result<RawTable,
     Ok(table)
 }
 
+/// The text of a file with new values in some fields, named by line (from 1) and column (from 0); every other byte stays.
+pub fn refill(text: &str, values: &[(u64, usize, &str)]) -> String {
+    let between = delimiter(text);
+    let mut reader =
+        csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(between).from_reader(text.as_bytes());
+    let mut lines = LineCounter { text: text.as_bytes(), at: 0, line: 1 };
+    let mut record = csv::StringRecord::new();
+    let mut out = String::with_capacity(text.len());
+    let mut copied = 0;
+    loop {
+        let start = reader.position().byte() as usize;
+        if !matches!(reader.read_record(&mut record), Ok(true)) {
+            break;
+        }
+        let line = lines.of_record(start);
+        let mine = values.iter().filter(|(at, ..)| *at == line);
+        let mut fields: Vec<&str> = record.iter().collect();
+        let mut changed = false;
+        for (_, column, value) in mine {
+            if let Some(field) = fields.get_mut(*column) {
+                *field = value;
+                changed = true;
+            }
+        }
+        if changed {
+            let whole = text.get(start..reader.position().byte() as usize).unwrap_or("");
+            let begin = start + (whole.len() - whole.trim_start_matches(['\r', '\n']).len());
+            let end = start + whole.trim_end_matches(['\r', '\n']).len();
+            out.push_str(text.get(copied..begin).unwrap_or(""));
+            out.push_str(&written(&fields, between));
+            copied = end;
+        }
+    }
+    out.push_str(text.get(copied..).unwrap_or(""));
+    out
+}
+
+/// One row, without its line end.
+fn written(fields: &[&str], between: u8) -> String {
+    let mut writer = csv::WriterBuilder::new().delimiter(between).from_writer(Vec::new());
+    let _ = writer.write_record(fields);
+    let bytes = writer.into_inner().unwrap_or_default();
+    String::from_utf8_lossy(&bytes).trim_end_matches(['\r', '\n']).to_string()
+}
+
 /// A comma; a semicolon or a tabulator if the header has no comma but one of these.
 fn delimiter(text: &str) -> u8 {
     let header = text.lines().find(|line| !line.trim().is_empty()).unwrap_or("");
@@ -144,6 +189,15 @@ mod tests {
     fn semicolons_and_tabulators_separate_where_there_is_no_comma() {
         assert_eq!(lines(&read("a;b\n1;2\n").unwrap()), [(2, vec!["1", "2"])]);
         assert_eq!(lines(&read("a\tb\n1\t2\n").unwrap()), [(2, vec!["1", "2"])]);
+    }
+
+    #[test]
+    fn fields_are_filled_in_and_everything_else_stays() {
+        let text = "tag;p [psig];note\r\n\r\nF-01;118;\"a; b\"\r\nF-02;;x\r\nF-03;1;y";
+        let filled = refill(text, &[(4, 1, "119.5"), (5, 2, "z")]);
+        assert_eq!(filled, "tag;p [psig];note\r\n\r\nF-01;118;\"a; b\"\r\nF-02;119.5;x\r\nF-03;1;z");
+        assert_eq!(refill("a,b\n\"1,5\",?\n", &[(2, 1, "2, 3")]), "a,b\n\"1,5\",\"2, 3\"\n");
+        assert_eq!(refill(text, &[]), text);
     }
 
     #[test]

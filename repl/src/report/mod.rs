@@ -3,6 +3,7 @@
 mod csv;
 mod json;
 mod markdown;
+pub(crate) mod parts;
 mod rows;
 #[cfg(test)]
 mod sample;

@@ -12,6 +12,7 @@ mod look_up;
 mod output;
 mod record;
 mod records;
+mod script;
 mod settings;
 mod streams;
 mod tamper;

@@ -20,6 +20,7 @@ mod tables;
 mod tail;
 mod texts;
 
+pub use forms::{FORMS, form};
 pub(super) use lines::{first_word, has_formula, is_cell};
 pub use outside::{Literal, parse_expression, parse_field, parse_literal};
 pub(super) use show::ends_value;

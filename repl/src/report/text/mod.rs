@@ -6,7 +6,7 @@ mod head;
 mod table;
 mod values;
 
-use dewline_lang::outcome::Outcome;
+use dewline_lang::outcome::{Outcome, TableOutcome};
 
 use super::{Look, summary};
 use crate::paint::Paint;
@@ -33,6 +33,20 @@ pub(super) fn report(outcome: &Outcome, run: &str, look: &Look) -> String {
     instruments(&mut out, outcome, paint);
     items(&mut out, "ASSUMPTIONS", &outcome.assumptions, paint);
     items(&mut out, "CAUTIONS", &outcome.cautions, paint);
+    out
+}
+
+/// One line a stage.
+pub(super) fn stages(outcome: &Outcome, paint: Paint) -> String {
+    let mut out = String::new();
+    head::stages(&mut out, outcome, paint);
+    out
+}
+
+/// One table.
+pub(super) fn one_table(outcome: &Outcome, table: &TableOutcome, paint: Paint) -> String {
+    let mut out = String::new();
+    table::table(&mut out, outcome, table, paint);
     out
 }
 
