@@ -44,12 +44,15 @@ pub fn told(old: Option<&Outcome>, new: &Outcome, first: &[String], paint: Paint
         hang(&mut out, "  gone: ", &list(&names, LINES));
     }
     rows(&mut out, old, new);
-    let sorts: [(&str, fn(&Outcome) -> Listed); 4] =
-        [("check", checks), ("confirm", confirmations), ("stage", stages), ("job", job)];
-    for (sort, of) in sorts {
-        let before = old.map(of).unwrap_or_default();
+    let sorts = [
+        ("check", old.map(checks), checks(new)),
+        ("confirm", old.map(confirmations), confirmations(new)),
+        ("stage", old.map(stages), stages(new)),
+        ("job", old.map(job), job(new)),
+    ];
+    for (sort, before, after) in sorts {
         let (turned, moved): (Vec<Change>, Vec<Change>) =
-            differing(&before, &of(new)).into_iter().partition(Change::turned);
+            differing(&before.unwrap_or_default(), &after).into_iter().partition(Change::turned);
         verdicts(&mut out, sort, &turned);
         if moved.len() <= FEW {
             verdicts(&mut out, sort, &moved);
