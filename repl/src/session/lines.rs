@@ -48,7 +48,8 @@ impl Session {
         if line.is_empty() || words(line).iter().all(|word| word.class == Class::Comment) {
             return Reply::default();
         }
-        if let Some(said) = vocabulary::said(line) {
+        // A sheet's own names win, so that a word added later never hides one.
+        if let Some(said) = vocabulary::said(line).filter(|said| !(said.rest.is_empty() && self.has_value(line))) {
             return self.said(&said);
         }
         self.system = typed_system(line).or(self.system);
@@ -58,6 +59,11 @@ impl Session {
             _ if looks_like_a_statement(line) => self.statement(line),
             _ => self.draw_typed(line, &diagnostics),
         }
+    }
+
+    /// Whether the sheet has something of this name.
+    fn has_value(&self, name: &str) -> bool {
+        find(&self.sheet.tree, &self.sheet.work.text, &Identity::Name(name.to_string())).is_some()
     }
 
     /// What stands round an expression now.
@@ -144,7 +150,7 @@ impl Session {
     }
 
     fn statement(&mut self, line: &str) -> Reply {
-        let own = find(&self.sheet.tree, &self.sheet.work.text, &Identity::Name("last".to_string())).is_some();
+        let own = self.has_value("last");
         let typed = match &self.last {
             Some(last) if !own && mentions_last(line) => without_last(line, last),
             _ => line.to_string(),

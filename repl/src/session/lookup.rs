@@ -34,7 +34,7 @@ impl Session {
             "take" => self.take(rest),
             "report" => self.report(),
             "text" => Reply::out(self.text(rest)),
-            "drop" => self.drop_named(&unquoted(rest)),
+            "remove" => self.remove(&unquoted(rest)),
             "undo" => self.undo(),
             "open" => self.open(&unquoted(rest)),
             "save" => self.save(&unquoted(rest)),
@@ -280,7 +280,7 @@ impl Session {
         identities.iter().find_map(|identity| find(&self.sheet.tree, &self.sheet.work.text, identity))
     }
 
-    fn drop_named(&mut self, name: &str) -> Reply {
+    fn remove(&mut self, name: &str) -> Reply {
         match self.written_of(name) {
             Some(span) => {
                 let edit = Edit::without(&self.sheet.work.text, span.range());

@@ -26,7 +26,7 @@ pub const SAYINGS: &[Saying] = &[
     saying("take", "[NAME]", "asks for what is still to be taken, one thing after another, and saves"),
     saying("report", "", "the whole report"),
     saying("text", "[NAME]", "the sheet as written, or one statement of it"),
-    saying("drop", "NAME", "takes a definition, a check or a confirmation out of the sheet"),
+    saying("remove", "NAME", "takes a definition, a check or a confirmation out of the sheet"),
     saying("undo", "", "takes the last change back"),
     saying("open", "FILE", "another sheet in place of this one"),
     saying("save", "[FILE]", "writes the sheet, laid out"),

@@ -140,7 +140,7 @@ impl Session {
             "open" | "save" => plain(self.desk.list(rest)),
             "pt" if !rest.contains(' ') => plain(refrigerants()),
             "why" | "cells" => plain(self.full_names()),
-            "text" | "drop" => plain(self.own_values()),
+            "text" | "remove" => plain(self.own_values()),
             "take" => plain(self.sheet.outcome().map(|outcome| outcome.to_take.clone()).unwrap_or_default()),
             "units" if !rest.contains('=') => {
                 let mut names = vec!["IP".to_string(), "SI".to_string()];

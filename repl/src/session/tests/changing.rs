@@ -126,14 +126,14 @@ fn what_is_saved_is_laid_out_and_comes_to_the_same() {
 }
 
 #[test]
-fn what_is_dropped_is_gone_unless_something_needs_it() {
+fn what_is_removed_is_gone_unless_something_needs_it() {
     let mut typist = opened();
-    assert!(typist.refused("drop suction").contains("over = superheat"));
+    assert!(typist.refused("remove suction").contains("over = superheat"));
     assert_eq!(typist.text(), SHEET);
-    assert!(typist.type_in("drop other").contains("gone: other"));
+    assert!(typist.type_in("remove other").contains("gone: other"));
     assert_eq!(typist.text(), SHEET.replace("  other = 2 * 3\n", ""));
-    assert!(typist.type_in("drop superheat").contains("check superheat: gone"));
-    typist.refused("drop nothing");
+    assert!(typist.type_in("remove superheat").contains("check superheat: gone"));
+    typist.refused("remove nothing");
 }
 
 #[test]

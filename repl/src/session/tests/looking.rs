@@ -89,6 +89,14 @@ fn lines_put_in_at_once_are_answered_together_or_one_by_one() {
 }
 
 #[test]
+fn a_value_named_like_a_word_is_shown() {
+    let mut typist = Typist::new(&[]);
+    assert!(typist.type_in("stages").contains("Nothing is checked"));
+    typist.type_in("stages = 3");
+    assert_eq!(typist.type_in("stages"), "3\n");
+}
+
+#[test]
 fn an_assumption_and_a_caution_are_told_once() {
     let mut typist = Typist::new(&[]);
     assert!(typist.all("118 psig as psia").said.contains("Assumed"));
