@@ -322,8 +322,9 @@ impl Session {
         let work = Work { text: document.text, fields: Vec::new() };
         self.host = host;
         self.sheet = Sheet::of(&self.library, &*self.host, &document.name, work.clone());
-        self.path = Some(path.to_string());
         self.on_file = self.desk.text(path);
+        // A form of the library has no file: it is saved under a name of its own.
+        self.path = self.on_file.is_some().then(|| path.to_string());
         self.saved = work;
         self.past.clear();
         let mut reply = Reply { said: self.sheet_messages(), ..Reply::default() };

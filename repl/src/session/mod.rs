@@ -242,7 +242,7 @@ impl Session {
     /// The exit code that the sheet as it stands deserves; without checks it is 0.
     pub fn exit_code(&self) -> u8 {
         match self.sheet.outcome() {
-            Some(outcome) if self.path.is_some() => outcome.verdict.exit_code(),
+            Some(outcome) if self.sheet.name != lines::UNNAMED => outcome.verdict.exit_code(),
             Some(_) => 0,
             None => JobVerdict::Unusable.exit_code(),
         }
