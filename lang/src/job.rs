@@ -13,7 +13,7 @@ use crate::syntax;
 use crate::units::UnitSystem;
 use crate::{kinds, limits, names};
 
-pub use crate::engine::{Open, Settings, Why};
+pub use crate::engine::{Budget, Contribution, Open, Settings, Trials, Why};
 
 /// A sheet that has been checked.
 #[derive(Debug)]
@@ -79,11 +79,12 @@ impl Job {
     /// Runs the sheet with values set from outside.
     pub fn run(&self, library: &Library, host: &dyn Host, settings: &Settings) -> Run {
         let mut sources = self.sources.clone();
-        let world = World::new(library, host, settings, &mut sources);
+        let world = World::new(library, host, settings, &mut sources, self.plan.guarded);
         let run = engine::run(&self.plan, &world);
         world.report_unused(&self.plan);
         let outcome = engine::outcome(&run, &world, &sources);
-        Run { sources, diagnostics: outcome.diagnostics.clone(), outcome, run }
+        let origins = world.origins.into_inner();
+        Run { sources, diagnostics: outcome.diagnostics.clone(), outcome, run, origins }
     }
 }
 
@@ -96,6 +97,7 @@ pub struct Run {
     /// What came out.
     pub outcome: Outcome,
     run: engine::Run,
+    origins: engine::Origins,
 }
 
 /// The air around the job, from which gauges count.
@@ -115,7 +117,21 @@ impl Run {
 
     /// How a cell came by its value.
     pub fn why(&self, cell: &str) -> Result<Why, Diagnostic> {
-        engine::why(&self.run, cell)
+        engine::why(&self.run, &self.origins, cell)
+    }
+}
+
+impl Run {
+    /// Runs the job again and again with readings drawn from what is stated of them (JCGM 101); the outcome then tells
+    /// what came of it. `progress` is told how many more trials are done. Results do not depend on how many threads work.
+    pub fn trials(&mut self, trials: Trials, progress: &(dyn Fn(usize) + Sync)) {
+        self.outcome.trials = Some(engine::trials(&self.run, &self.origins, trials, progress));
+    }
+
+    /// The correlation of two single values through the causes of doubt that they share, between -1 and 1; nothing if
+    /// either is exact or no such value.
+    pub fn correlation(&self, one: &str, other: &str) -> Option<f64> {
+        engine::correlation(&self.run, one, other)
     }
 }
 

@@ -39,6 +39,8 @@ pub struct Outcome {
     pub advice: Vec<String>,
     /// Cautions of the functions used.
     pub cautions: Vec<String>,
+    /// What trials say, if any were asked for.
+    pub trials: Option<TrialsOutcome>,
     /// What broke while running.
     pub errors: Vec<ErrorOutcome>,
     /// The same errors as messages with places, for drawing.
@@ -150,14 +152,18 @@ pub struct Shown {
 }
 
 /// Uncertainty of a value.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct UncertaintyOutcome {
     /// Standard uncertainty in SI.
     pub standard: f64,
     /// Expanded uncertainty in SI.
     pub expanded: f64,
-    /// Coverage factor.
+    /// Coverage factor, for a probability of 95.45 %: 2, or more where `freedom` is small.
     pub k: f64,
+    /// Effective degrees of freedom; `None` if the standard uncertainty is as good as exact.
+    pub freedom: Option<f64>,
+    /// Value and expanded uncertainty as printed, `9.2 ± 1.4 F°`; empty if it is zero.
+    pub text: String,
 }
 
 /// One value.
@@ -242,6 +248,12 @@ pub struct ColumnOutcome {
     pub text: Vec<String>,
     /// Rows that are broken.
     pub broken: Vec<usize>,
+    /// Standard uncertainties in SI; empty if all values are exact.
+    pub standard: Vec<Option<f64>>,
+    /// Expanded uncertainties in SI; empty if all values are exact.
+    pub expanded: Vec<Option<f64>>,
+    /// The least and the greatest expanded uncertainty as printed, `± 1.2 .. 1.4 F°`.
+    pub spread: Option<String>,
     /// `± …` as written in the unit line.
     pub uncertainty: Option<String>,
     /// The instrument.
@@ -259,7 +271,7 @@ pub enum CheckVerdict {
     /// Does not hold.
     #[serde(rename = "failed")]
     Failed,
-    /// Nearer its limit than its uncertainty.
+    /// Holds, but is nearer its limit than its uncertainty; passes unless it is guarded.
     #[serde(rename = "close")]
     Close,
     /// Does not hold; accepted with a reason.
@@ -314,6 +326,14 @@ pub struct CheckOutcome {
     pub margin: Option<String>,
     /// The margin in SI.
     pub margin_si: Option<f64>,
+    /// Expanded uncertainty of the margin, as shown (`± 1.4 F°`).
+    pub uncertainty: Option<String>,
+    /// The same in SI.
+    pub uncertainty_si: Option<f64>,
+    /// Of a check that is close, or fails by less than its uncertainty: the probability that the value keeps its limits.
+    pub probability: Option<f64>,
+    /// Guarded: it does not pass while it is close.
+    pub guarded: bool,
     /// Why it waits, is broken or waived, in words.
     pub reason: Option<String>,
     /// What it waits for.
@@ -415,6 +435,54 @@ pub struct InstrumentOutcome {
     pub calibrated: Option<String>,
     /// Calibration holds until.
     pub due: Option<String>,
+}
+
+/// What trials say of the doubtful values of a job.
+#[derive(Debug, Clone, Serialize)]
+pub struct TrialsOutcome {
+    /// How many trials.
+    pub count: usize,
+    /// What the draws began with: the same seed gives the same trials.
+    pub seed: u64,
+    /// Value by value.
+    pub values: Vec<TrialValue>,
+    /// Further values that were not watched, to keep memory within bounds.
+    pub left_out: usize,
+}
+
+/// What trials say of one value. Numbers are SI, points absolute.
+#[derive(Debug, Clone, Serialize)]
+pub struct TrialValue {
+    /// Its full name; `table["key"].column` in a table.
+    pub name: String,
+    /// Mean of the trials.
+    pub mean: f64,
+    /// Their standard deviation: the standard uncertainty.
+    pub standard: f64,
+    /// The interval that holds 95 % of them, as many below as above.
+    pub symmetric: [f64; 2],
+    /// The shortest interval that holds 95 % of them.
+    pub shortest: [f64; 2],
+    /// Trials in which the value could not be computed; they count nowhere else.
+    pub broken: usize,
+    /// The value from the readings as they are.
+    pub estimate: f64,
+    /// Its standard uncertainty to first order.
+    pub first_standard: f64,
+    /// The 95 % interval to first order.
+    pub first: [f64; 2],
+    /// How far the ends of the intervals may differ: half a unit of the one figure of the standard uncertainty.
+    pub tolerance: f64,
+    /// The ends of the first-order interval lie within the tolerance of those by trials (JCGM 101, 8).
+    pub agrees: bool,
+    /// The mean as shown, without unit.
+    pub shown_mean: String,
+    /// The standard uncertainty as shown, with its unit.
+    pub shown_standard: String,
+    /// The symmetric interval as shown, without unit.
+    pub shown_interval: String,
+    /// The first-order interval as shown, without unit.
+    pub shown_first: String,
 }
 
 /// One error while running.

@@ -65,6 +65,10 @@ codes! { "kinds: points, differences, dimensions";
         "A quantity in pieces names one dimension with falling units: `12 lb 4 oz`, `6 ft 4-1/2 in`, `1 h 30 min`.";
     TOO_DEEP_EXPRESSION = "D0428", "an expression with too many operations inside one another",
         "Give parts of it names of their own, or put the terms into a table and use `sum`.";
+    UNCERTAINTY_SIZE = "D0429", "an uncertainty of an impossible size",
+        "What stands after `±` is zero or more and goes both ways; a coverage factor is above zero; degrees of freedom are \
+         1 or more.\n\n\
+         reading pipe = 52.3 degF ± 1 F°\nreading block = 215 nm ± 15 nm coverage 3 freedom 18";
     NOT_LITERAL = "D0427", "a reading is no literal",
         "A reading is what an instrument showed: a number with its unit, or `?`. What is worked out from it is a cell.";
 }

@@ -2,20 +2,107 @@
 
 use std::cmp::Ordering;
 
+use super::block::{Block, Data};
+use super::coverage;
+use super::doubt::Part;
+use super::origins::LOST;
 use super::run::Run;
+use super::settings::World;
 use super::shown;
 use crate::moment::Moment;
-use crate::outcome::{CheckVerdict, Outcome};
-use crate::plan::{SitePlan, SlotSource};
+use crate::outcome::{CheckVerdict, Outcome, Role};
+use crate::plan::{Guard, SitePlan, SlotSource};
 
-/// What was taken for granted.
-pub fn assumptions(run: &Run) -> Vec<String> {
+/// What was taken for granted, and how checks were decided.
+pub fn assumptions(run: &Run, world: &World<'_>) -> Vec<String> {
     let mut assumptions = Vec::new();
     if matches!(run.plan.site, SitePlan::Unstated) && uses_atmosphere(run) {
         assumptions
             .push("the site is at sea level: 101.325 kPa (14.696 psia), since the sheet states no site".to_string());
     }
+    let origins = world.origins.borrow();
+    for name in &origins.assumed {
+        assumptions.push(format!("`{name}` does not say how well it repeats: a fifth of its accuracy is taken"));
+    }
+    let mut exact = Vec::new();
+    taken_as_exact(run, &mut exact);
+    if !exact.is_empty() {
+        assumptions.push(format!("taken as exact, with neither ± nor instrument: {}", exact.join(", ")));
+    }
+    let mut incomplete = Vec::new();
+    not_carried(run, &mut incomplete);
+    if !incomplete.is_empty() {
+        let names = incomplete.join(", ");
+        assumptions.push(format!("not all doubt could be carried to {names}: a function refuses beside its arguments"));
+    }
+    if !origins.all().is_empty() && has_checks(run) {
+        assumptions.push(rule(world.guard));
+        if world.guard.is_none() && has_safety(run) {
+            assumptions.push("checks of safety functions are decided guarded, by U".to_string());
+        }
+    }
     assumptions
+}
+
+/// How close checks are decided.
+fn rule(guard: Option<Guard>) -> String {
+    let known = "U is the expanded uncertainty for 95 % (k = 2, more where readings are few)";
+    match guard {
+        None => format!(
+            "a check whose limit lies within U of its value is called close, and decided by the value (simple \
+             acceptance, JCGM 106); {known}"
+        ),
+        Some(Guard::Expanded) => format!(
+            "checks are decided guarded: a value passes only if it keeps its limit by U (JCGM 106; ISO 14253-1); {known}"
+        ),
+        Some(Guard::Probability(share)) => format!(
+            "checks are decided guarded: a value passes only if it keeps its limit with a probability of {} %, which \
+             takes {:.3} standard uncertainties or more (JCGM 106; ISO 14253-1)",
+            crate::units::show::number(share * 100.0),
+            coverage::one_sided(share, None)
+        ),
+    }
+}
+
+fn has_checks(run: &Run) -> bool {
+    !run.plan.checks.is_empty() || run.children().any(has_checks)
+}
+
+fn has_safety(run: &Run) -> bool {
+    run.plan.checks.iter().any(|check| check.safety) || run.children().any(has_safety)
+}
+
+/// Readings known without any doubt.
+fn taken_as_exact(run: &Run, names: &mut Vec<String>) {
+    for (at, (slot, block)) in run.plan.slots.iter().zip(&run.slots).enumerate() {
+        let exact = block.number_at(0).is_some() && block.states.doubt().is_none();
+        if slot.role == Role::Reading && exact && !run.filled.contains(&at) {
+            names.push(format!("`{}{}`", run.prefix, slot.name));
+        }
+    }
+    run.children().for_each(|child| taken_as_exact(child, names));
+}
+
+/// Values whose doubt is not complete.
+fn not_carried(run: &Run, names: &mut Vec<String>) {
+    let lost = |parts: &[Part]| parts.iter().any(|(cause, _)| *cause == LOST);
+    let single = |block: &Block| match &block.data {
+        Data::Record(fields) => fields.iter().any(|field| lost(field.states.doubt_at(0))),
+        _ => lost(block.states.doubt_at(0)),
+    };
+    for (slot, block) in run.plan.slots.iter().zip(&run.slots) {
+        if single(block) {
+            names.push(format!("`{}{}`", run.prefix, slot.name));
+        }
+    }
+    for (table, values) in run.plan.tables.iter().zip(&run.tables) {
+        for (column, block) in table.columns.iter().zip(&values.columns) {
+            if (0..block.len()).any(|row| lost(block.states.doubt_at(row))) {
+                names.push(format!("`{}{}.{}`", run.prefix, table.name, column.name));
+            }
+        }
+    }
+    run.children().for_each(|child| not_carried(child, names));
 }
 
 fn uses_atmosphere(run: &Run) -> bool {

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::block::{Block, Data, Mark, States};
+use super::doubt::{Doubt, standard};
 use super::fault::Fault;
 use crate::diagnostic::running as codes;
 use crate::plan::{Math, Order};
@@ -16,10 +17,22 @@ pub fn common_length(a: &Block, b: &Block) -> usize {
     if a.len() == 1 { b.len() } else { a.len() }
 }
 
-/// An operation on two blocks of numbers, value by value.
-pub fn pairwise(a: Block, b: Block, span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
+/// An operation on two blocks of numbers, value by value, with its two slopes.
+pub fn pairwise(
+    a: Block,
+    b: Block,
+    span: Span,
+    op: impl Fn(f64, f64) -> f64,
+    slopes: impl Fn(f64, f64) -> (f64, f64),
+) -> Block {
     let length = common_length(&a, &b);
     let states = a.states.merge(&b.states, length);
+    let states = if a.states.doubt().is_some() || b.states.doubt().is_some() {
+        let doubt = doubt_of_two(&a, &b, length, &states, &op, slopes);
+        states.with_doubt(Some(Box::new(doubt)))
+    } else {
+        states
+    };
     let (a_len, b_len) = (a.len(), b.len());
     let (mut x, _) = a.into_numbers();
     let (mut y, _) = b.into_numbers();
@@ -46,6 +59,42 @@ pub fn pairwise(a: Block, b: Block, span: Span, op: impl Fn(f64, f64) -> f64) ->
     finite(values, states, span, "the result")
 }
 
+/// What two doubtful values make of their doubt.
+fn doubt_of_two(
+    a: &Block,
+    b: &Block,
+    length: usize,
+    states: &States,
+    op: impl Fn(f64, f64) -> f64,
+    slopes: impl Fn(f64, f64) -> (f64, f64),
+) -> Doubt {
+    let (left, right) = (a.as_numbers(), b.as_numbers());
+    let mut doubt = Doubt::with_room(length);
+    for at in 0..length {
+        if states.mark(at) != Mark::Known {
+            doubt.push([]);
+            continue;
+        }
+        let x = left[if left.len() == 1 { 0 } else { at }];
+        let y = right[if right.len() == 1 { 0 } else { at }];
+        let (by_x, by_y) = (a.states.doubt_at(at), b.states.doubt_at(at));
+        let (p, q) = slopes(x, y);
+        // Where there is no finite slope, that of the chord over one standard uncertainty stands in.
+        let p = finite_slope(p, || chord(standard(by_x), |u| op(x + u, y) - op(x, y)));
+        let q = finite_slope(q, || chord(standard(by_y), |u| op(x, y + u) - op(x, y)));
+        doubt.push_sum((by_x, p), (by_y, q));
+    }
+    doubt
+}
+
+fn finite_slope(slope: f64, otherwise: impl FnOnce() -> f64) -> f64 {
+    if slope.is_finite() { slope } else { Some(otherwise()).filter(|slope| slope.is_finite()).unwrap_or(0.0) }
+}
+
+fn chord(u: f64, rise: impl Fn(f64) -> f64) -> f64 {
+    if u > 0.0 { rise(u) / u } else { 0.0 }
+}
+
 /// An operation on two runs of known numbers of one length.
 pub fn of_slices(x: &[f64], y: &[f64], span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
     let values = x.iter().zip(y).map(|(x, y)| op(*x, *y)).collect();
@@ -53,9 +102,15 @@ pub fn of_slices(x: &[f64], y: &[f64], span: Span, op: impl Fn(f64, f64) -> f64)
 }
 
 /// An operation on a block and a run of known numbers; the block comes first.
-pub fn with_slice(a: Block, y: &[f64], span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
-    if a.len() != y.len() {
-        return pairwise(a, Block::numbers(y.to_vec()), span, op);
+pub fn with_slice(
+    a: Block,
+    y: &[f64],
+    span: Span,
+    op: impl Fn(f64, f64) -> f64,
+    slopes: impl Fn(f64, f64) -> (f64, f64),
+) -> Block {
+    if a.len() != y.len() || a.states.doubt().is_some() {
+        return pairwise(a, Block::numbers(y.to_vec()), span, op, slopes);
     }
     let (mut values, states) = a.into_numbers();
     for (value, y) in values.iter_mut().zip(y) {
@@ -64,9 +119,18 @@ pub fn with_slice(a: Block, y: &[f64], span: Span, op: impl Fn(f64, f64) -> f64)
     finite(values, states, span, "the result")
 }
 
-/// An operation on one block of numbers, value by value.
-pub fn each(a: Block, span: Span, op: impl Fn(f64) -> f64) -> Block {
-    let (mut values, states) = a.into_numbers();
+/// An operation on one block of numbers, value by value, with its slope.
+pub fn each(a: Block, span: Span, op: impl Fn(f64) -> f64, slope: impl Fn(f64) -> f64) -> Block {
+    let (mut values, mut states) = a.into_numbers();
+    if let Some(before) = states.doubt() {
+        let mut doubt = Doubt::with_room(values.len());
+        for (at, &x) in values.iter().enumerate() {
+            let parts = before.row(at);
+            let slope = finite_slope(slope(x), || chord(standard(parts), |u| op(x + u) - op(x)));
+            doubt.push(parts.iter().map(|&(cause, part)| (cause, part * slope)));
+        }
+        states = states.with_doubt(Some(Box::new(doubt)));
+    }
     for value in &mut values {
         *value = op(*value);
     }
@@ -122,7 +186,7 @@ pub fn divide(a: Block, b: Block, span: Span) -> Block {
     } else {
         b
     };
-    pairwise(a, b, span, |x, y| x / y)
+    pairwise(a, b, span, |x, y| x / y, |x, y| (1.0 / y, -x / (y * y)))
 }
 
 /// A power with a written exponent: roots of negative numbers and negative powers of zero break.
@@ -137,18 +201,27 @@ pub fn power(a: Block, numerator: i32, denominator: i32, span: Span) -> Block {
     } else {
         a
     };
+    let exponent = f64::from(numerator) / f64::from(denominator);
+    // The slope of x^n is n·x^n/x; at zero that of the plain cases is known.
+    let slope = |x: f64, power: f64| match (x == 0.0, numerator, denominator) {
+        (false, ..) => exponent * power / x,
+        (true, n, d) if n > d => 0.0,
+        (true, n, d) if n == d => 1.0,
+        (true, 0, _) => 0.0,
+        _ => f64::INFINITY,
+    };
+    let by = |a: Block, power: &dyn Fn(f64) -> f64| each(a, span, power, |x| slope(x, power(x)));
     match (numerator, denominator) {
-        (0, _) => each(a, span, |_| 1.0),
+        (0, _) => each(a, span, |_| 1.0, |_| 0.0),
         (1, 1) => a,
-        (1, 2) => each(a, span, f64::sqrt),
-        (1, 3) => each(a, span, libm::cbrt),
-        (_, 1) => each(a, span, |x| whole_power(x, numerator)),
-        (_, 2) => each(a, span, |x| whole_power(x.sqrt(), numerator)),
-        (_, 3) => each(a, span, |x| whole_power(libm::cbrt(x), numerator)),
+        (1, 2) => by(a, &f64::sqrt),
+        (1, 3) => by(a, &libm::cbrt),
+        (_, 1) => by(a, &|x| whole_power(x, numerator)),
+        (_, 2) => by(a, &|x| whole_power(x.sqrt(), numerator)),
+        (_, 3) => by(a, &|x| whole_power(libm::cbrt(x), numerator)),
         _ => {
-            let exponent = f64::from(numerator) / f64::from(denominator);
             let odd = denominator % 2 != 0 && numerator % 2 != 0;
-            each(a, span, |x| {
+            by(a, &|x| {
                 let size = libm::pow(x.abs(), exponent);
                 if x < 0.0 && odd { -size } else { size }
             })
@@ -175,10 +248,17 @@ fn whole_power(base: f64, exponent: i32) -> f64 {
 pub fn power_of(a: Block, b: Block, span: Span) -> Block {
     let length = common_length(&a, &b);
     let states = a.states.merge(&b.states, length);
-    let mut result = pairwise(a.clone(), b.clone(), span, |x, y| {
+    let raised = |x: f64, y: f64| {
         let power = libm::pow(x, y);
         if power.is_nan() { f64::MAX } else { power }
-    });
+    };
+    let slopes = |x: f64, y: f64| {
+        let power = libm::pow(x, y);
+        let by_x = if x == 0.0 { y * libm::pow(x, y - 1.0) } else { y * power / x };
+        // A negative number has only whole powers, which cannot move.
+        (by_x, if x > 0.0 { power * libm::log(x) } else { 0.0 })
+    };
+    let mut result = pairwise(a.clone(), b.clone(), span, raised, slopes);
     let (x, y) = (a.as_numbers(), b.as_numbers());
     for at in 0..length {
         let (x, y) = (x[if x.len() == 1 { 0 } else { at }], y[if y.len() == 1 { 0 } else { at }]);
@@ -196,33 +276,44 @@ pub fn math(math: Math, mut parts: Vec<Block>, span: Span) -> Block {
     }
     let a = parts.remove(0);
     match math {
-        Math::Abs => each(a, span, f64::abs),
-        Math::Sign => each(a, span, |x| {
-            if x > 0.0 {
-                1.0
-            } else if x < 0.0 {
-                -1.0
-            } else {
-                0.0
-            }
-        }),
+        Math::Abs => each(a, span, f64::abs, |x| if x < 0.0 { -1.0 } else { 1.0 }),
+        Math::Sign => {
+            let sign = |x: f64| {
+                if x > 0.0 {
+                    1.0
+                } else if x < 0.0 {
+                    -1.0
+                } else {
+                    0.0
+                }
+            };
+            each(a, span, sign, |_| 0.0)
+        }
         Math::Sqrt => {
             let a = break_where(a, |x| x < 0.0, |_| not_real("the square root of a negative number", span));
-            each(a, span, |x| x.max(0.0).sqrt())
+            each(a, span, |x| x.max(0.0).sqrt(), |x| 0.5 / x.max(0.0).sqrt())
         }
-        Math::Cbrt => each(a, span, libm::cbrt),
-        Math::Exp => each(a, span, libm::exp),
+        Math::Cbrt => each(a, span, libm::cbrt, |x| {
+            let root = libm::cbrt(x);
+            1.0 / (3.0 * root * root)
+        }),
+        Math::Exp => each(a, span, libm::exp, libm::exp),
         Math::Ln | Math::Log10 => {
             let a =
                 break_where(a, |x| x <= 0.0, |_| not_real("the logarithm of a number that is not above zero", span));
-            each(a, span, |x| {
+            let logarithm = |x: f64| {
                 let x = if x > 0.0 { x } else { 1.0 };
                 if math == Math::Ln { libm::log(x) } else { libm::log10(x) }
-            })
+            };
+            let base = if math == Math::Ln { 1.0 } else { std::f64::consts::LN_10 };
+            each(a, span, logarithm, |x| 1.0 / (x * base))
         }
-        Math::Sin => each(a, span, libm::sin),
-        Math::Cos => each(a, span, libm::cos),
-        Math::Tan => each(a, span, libm::tan),
+        Math::Sin => each(a, span, libm::sin, libm::cos),
+        Math::Cos => each(a, span, libm::cos, |x| -libm::sin(x)),
+        Math::Tan => each(a, span, libm::tan, |x| {
+            let tangent = libm::tan(x);
+            1.0 + tangent * tangent
+        }),
         Math::Round | Math::RoundUp | Math::RoundDown => {
             let Some(step) = parts.pop() else { return a };
             let step = break_where(
@@ -230,7 +321,8 @@ pub fn math(math: Math, mut parts: Vec<Block>, span: Span) -> Block {
                 |x| x <= 0.0,
                 |_| Fault::new(&codes::NEGATIVE_TOLERANCE, "the step to round to must be above zero", span),
             );
-            pairwise(a, step, span, move |x, step| round_to(x, step, math))
+            // A rounded value is no better known than what was rounded.
+            pairwise(a, step, span, move |x, step| round_to(x, step, math), |_, _| (1.0, 0.0))
         }
     }
 }

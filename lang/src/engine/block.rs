@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::sync::Arc;
 
+use super::doubt::{Doubt, Part};
 use super::fault::Fault;
 use crate::moment::Moment;
 
@@ -45,13 +46,15 @@ pub enum Mark {
     LeftOut,
 }
 
-/// Marks of all values of a block.
+/// What is known of all values of a block: whether, why not, and how well.
 #[derive(Debug, Clone, Default)]
 pub struct States {
     /// One each, or empty if all are known.
     marks: Vec<Mark>,
     /// Why broken ones are, by row.
     faults: Vec<(usize, Arc<Fault>)>,
+    /// How well numbers are known; nothing if they are exact.
+    doubt: Option<Box<Doubt>>,
 }
 
 impl States {
@@ -62,12 +65,33 @@ impl States {
 
     /// All alike.
     pub fn all(mark: Mark, length: usize) -> States {
-        if mark == Mark::Known { States::default() } else { States { marks: vec![mark; length], faults: Vec::new() } }
+        if mark == Mark::Known { States::default() } else { States { marks: vec![mark; length], ..States::default() } }
     }
 
     /// Whether every value is known.
     pub fn all_known(&self) -> bool {
         self.marks.is_empty()
+    }
+
+    /// Whether every value is known and exact.
+    pub fn is_exact(&self) -> bool {
+        self.marks.is_empty() && self.doubt.is_none()
+    }
+
+    /// How well values are known; nothing if all are exact.
+    pub fn doubt(&self) -> Option<&Doubt> {
+        self.doubt.as_deref()
+    }
+
+    /// What contributes to the doubt of one value.
+    pub fn doubt_at(&self, at: usize) -> &[Part] {
+        self.doubt.as_deref().map_or(&[], |doubt| doubt.row(at))
+    }
+
+    /// The same with another doubt.
+    pub fn with_doubt(mut self, doubt: Option<Box<Doubt>>) -> States {
+        self.doubt = doubt;
+        self
     }
 
     /// The mark of one value; of a uniform block the same for all.
@@ -110,7 +134,7 @@ impl States {
         }
     }
 
-    /// The states of a value computed from two.
+    /// The states of a value computed from two. Its doubt hangs on how it is computed: there is none here.
     pub fn merge(&self, other: &States, length: usize) -> States {
         if self.marks.is_empty() && other.marks.is_empty() {
             return States::default();
@@ -135,9 +159,10 @@ impl States {
 
     /// The states of some rows.
     pub fn slice(&self, start: usize, length: usize) -> States {
-        match self.marks.len() {
+        let doubt = self.doubt.as_ref().map(|doubt| Box::new(doubt.slice(start, length)));
+        let marks = match self.marks.len() {
             0 => States::default(),
-            1 => self.clone(),
+            1 => States { marks: self.marks.clone(), faults: self.faults.clone(), doubt: None },
             _ => {
                 let marks: Vec<Mark> = self.marks.get(start..start + length).unwrap_or(&[]).to_vec();
                 let from = self.faults.partition_point(|(row, _)| *row < start);
@@ -146,13 +171,19 @@ impl States {
                     .take_while(|(row, _)| *row < start + length)
                     .map(|(row, fault)| (row - start, fault.clone()))
                     .collect();
-                if marks.iter().all(|mark| *mark == Mark::Known) { States::default() } else { States { marks, faults } }
+                if marks.iter().all(|mark| *mark == Mark::Known) {
+                    States::default()
+                } else {
+                    States { marks, faults, doubt: None }
+                }
             }
-        }
+        };
+        marks.with_doubt(doubt)
     }
 
     /// Appends the states of further rows; `before` and `more` are the lengths of both.
     pub fn append(&mut self, other: &States, before: usize, more: usize) {
+        self.doubt = Doubt::append(self.doubt.take(), before, other.doubt(), more);
         if self.marks.is_empty() && other.marks.is_empty() {
             return;
         }
@@ -326,7 +357,12 @@ impl Block {
         fn fill<T: Clone>(values: &[T], length: usize) -> Vec<T> {
             values.first().map_or_else(Vec::new, |value| vec![value.clone(); length])
         }
-        let mut states = States::known();
+        let doubt = self.states.doubt().map(|one| {
+            let mut all = Doubt::with_room(length);
+            (0..length).for_each(|_| all.push(one.row(0).iter().copied()));
+            Box::new(all)
+        });
+        let mut states = States::known().with_doubt(doubt);
         let mark = self.states.mark(0);
         for at in 0..length {
             match (mark, self.states.fault(0)) {
@@ -356,6 +392,11 @@ impl Block {
                 (Mark::Broken, Some(fault)) => states.break_at(at, fault.clone(), length),
                 (mark, _) => states.set(at, mark, length),
             }
+        }
+        if rows.iter().any(|row| row.states.doubt().is_some()) {
+            let mut doubt = Doubt::with_room(length);
+            rows.iter().for_each(|row| doubt.push(row.states.doubt_at(0).iter().copied()));
+            states.doubt = Some(Box::new(doubt));
         }
         // The sort of a block is that of its first value of which something is known.
         let sample = rows.iter().find(|row| !matches!(row.data, Data::Nothing(_)));
@@ -389,7 +430,11 @@ impl Block {
             Data::Record(fields) => match fields.get(at) {
                 Some(field) => {
                     let length = self.len();
-                    Block { data: field.data.clone(), states: self.states.merge(&field.states, length) }
+                    let doubt = field.states.doubt.clone();
+                    Block {
+                        data: field.data.clone(),
+                        states: self.states.merge(&field.states, length).with_doubt(doubt),
+                    }
                 }
                 None => Block::pending(self.len()),
             },

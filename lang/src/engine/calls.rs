@@ -3,6 +3,8 @@
 use std::sync::Arc;
 
 use super::block::{Block, Data, Mark, States};
+use super::call_doubt;
+use super::doubt::Doubt;
 use super::evaluate::{Sight, spent};
 use super::fault::Fault;
 use super::row_calls;
@@ -15,17 +17,26 @@ use crate::units::{self, show};
 
 /// One parameter's value, worked out for all rows at hand.
 pub(super) enum Ready {
+    /// Nothing.
     Absent,
+    /// A value.
     Value(Block),
+    /// Two ends.
     Range(Block, Block),
-    Column(OwnedColumn),
+    /// A column, and how well its rows are known.
+    Column(OwnedColumn, Option<Box<Doubt>>),
 }
 
 /// A column as functions see it, owned here while they look at it.
+#[derive(Clone)]
 pub(super) enum OwnedColumn {
+    /// Numbers; gaps are not numbers.
     Numbers(Vec<f64>),
+    /// Texts.
     Texts(Vec<Option<Arc<str>>>),
+    /// Flags.
     Flags(Vec<Option<bool>>),
+    /// Times.
     Moments(Vec<Option<Moment>>),
 }
 
@@ -45,12 +56,14 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
             Given::Value(node) => Ready::Value(sight.eval(node)),
             Given::Atmosphere => Ready::Value(sight.atmosphere.clone()),
             Given::Range(low, high) => Ready::Range(sight.eval(low), sight.eval(high)),
-            Given::Column(_) => columns_left.next().map_or(Ready::Absent, Ready::Column),
+            Given::Column(_) => {
+                columns_left.next().map_or(Ready::Absent, |(column, doubt)| Ready::Column(column, doubt))
+            }
         };
         let blocks: Vec<&Block> = match &value {
             Ready::Value(block) => vec![block],
             Ready::Range(low, high) => vec![low, high],
-            Ready::Absent | Ready::Column(_) => Vec::new(),
+            Ready::Absent | Ready::Column(..) => Vec::new(),
         };
         for block in blocks {
             length = if length == 1 { block.len() } else { length };
@@ -73,14 +86,23 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
         }
         Body::Values(_) => {}
     }
+    let doubtful = call_doubt::is_doubtful(&ready, sight.atmosphere);
     let rows: Vec<Block> = (0..length)
         .map(|at| {
             if states.mark(at) != Mark::Known {
                 return Block { data: Data::Nothing(1), states: states.slice_one(at) };
             }
             match one(call, &ready, at, atmosphere) {
-                Ok(value) if call.gives_column => columns.spread_over(value, span),
-                Ok(value) => block_of(value, span),
+                Ok(value) => {
+                    let block = if doubtful {
+                        let site = (atmosphere, sight.atmosphere.states.doubt_at(0));
+                        let block = block_of(value.clone(), span);
+                        call_doubt::with_doubt(call, &ready, at, site, &value, block)
+                    } else {
+                        block_of(value, span)
+                    };
+                    if call.gives_column { columns.spread_over(block) } else { block }
+                }
                 Err(failure) => Block::broken(fault_of(call, &failure, span)),
             }
         })
@@ -103,7 +125,7 @@ impl States {
 }
 
 /// One row's call.
-fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value, Failure> {
+pub(super) fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value, Failure> {
     match call.function.body {
         Body::Values(function) => with_arguments(call, ready, at, atmosphere, function),
         Body::Numbers(_) | Body::Prepared(_) => Err(Failure::new("this function is called with numbers only")),
@@ -121,7 +143,7 @@ fn with_arguments<T>(
     let texts: Vec<Option<Vec<Option<&str>>>> = ready
         .iter()
         .map(|value| match value {
-            Ready::Column(OwnedColumn::Texts(texts)) => Some(texts.iter().map(Option::as_deref).collect()),
+            Ready::Column(OwnedColumn::Texts(texts), _) => Some(texts.iter().map(Option::as_deref).collect()),
             _ => None,
         })
         .collect();
@@ -144,7 +166,7 @@ fn with_arguments<T>(
                     }
                 }
             }
-            Ready::Column(column) => Argument::Column(match column {
+            Ready::Column(column, _) => Argument::Column(match column {
                 OwnedColumn::Numbers(numbers) => {
                     for number in numbers.iter().filter(|number| !number.is_nan()) {
                         check_range(call, index, Some(*number))?;
@@ -257,7 +279,7 @@ fn block_of(value: Value, span: Span) -> Block {
 
 /// The column arguments of a call, all without the same rows.
 struct Columns {
-    values: Vec<OwnedColumn>,
+    values: Vec<(OwnedColumn, Option<Box<Doubt>>)>,
     /// Rows of the table that were kept.
     kept: Vec<usize>,
     rows: usize,
@@ -265,8 +287,7 @@ struct Columns {
 
 impl Columns {
     /// A result column put back to the rows it came from.
-    fn spread_over(&self, value: Value, span: Span) -> Block {
-        let block = block_of(value, span);
+    fn spread_over(&self, block: Block) -> Block {
         if self.kept.len() == self.rows {
             return block;
         }
@@ -322,11 +343,17 @@ fn columns(sight: &Sight<'_>, call: &Call, span: Span) -> Result<Columns, Block>
     Ok(Columns { values, kept, rows })
 }
 
-fn owned(block: &Block, kept: &[usize]) -> OwnedColumn {
-    match &block.data {
+fn owned(block: &Block, kept: &[usize]) -> (OwnedColumn, Option<Box<Doubt>>) {
+    let doubt = block.states.doubt().map(|all| {
+        let mut some = Doubt::with_room(kept.len());
+        kept.iter().for_each(|&at| some.push(all.row(at).iter().copied()));
+        Box::new(some)
+    });
+    let column = match &block.data {
         Data::Texts(_) => OwnedColumn::Texts(kept.iter().map(|&at| block.text_at(at).cloned()).collect()),
         Data::Flags(_) => OwnedColumn::Flags(kept.iter().map(|&at| block.flag_at(at)).collect()),
         Data::Moments(_) => OwnedColumn::Moments(kept.iter().map(|&at| block.moment_at(at)).collect()),
         _ => OwnedColumn::Numbers(kept.iter().map(|&at| block.number_at(at).unwrap_or(f64::NAN)).collect()),
-    }
+    };
+    (column, doubt)
 }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::arithmetic::{common_length, same};
 use super::block::{Block, Data, Mark, States};
+use super::doubt::Doubt;
 use super::evaluate::Sight;
 use super::fault::Fault;
 use super::shown;
@@ -93,7 +94,7 @@ pub fn elapsed(block: &Block, span: Span) -> Block {
     let first = block.row(0);
     match &block.data {
         Data::Moments(_) => between(block, &first, span),
-        _ => super::arithmetic::pairwise(block.clone(), first, span, |x, y| x - y),
+        _ => super::arithmetic::pairwise(block.clone(), first, span, |x, y| x - y, |_, _| (1.0, -1.0)),
     }
 }
 
@@ -151,15 +152,15 @@ fn unknown(a: &Block, b: &Block, at: usize) -> Block {
     Block { data: Data::Nothing(1), states }
 }
 
-/// Pairs of two columns, rows left out in either dropped; anything else unknown decides for all.
-fn pairs(across: &Block, up: &Block, rows: usize) -> Result<Vec<(f64, f64)>, Block> {
+/// Pairs of two columns with their rows, rows left out in either dropped; anything else unknown decides for all.
+fn pairs(across: &Block, up: &Block, rows: usize) -> Result<Vec<(f64, f64, usize)>, Block> {
     let states = across.states.merge(&up.states, rows);
     let (x, y) = (across.as_numbers(), up.as_numbers());
     let mut pairs = Vec::with_capacity(rows);
     let mut pending = false;
     for at in 0..rows {
         match states.mark(at) {
-            Mark::Known => pairs.push((x[at], y[at])),
+            Mark::Known => pairs.push((x[at], y[at], at)),
             Mark::LeftOut => {}
             Mark::Pending => pending = true,
             Mark::Broken => {
@@ -190,11 +191,11 @@ pub fn slope(sight: &Sight<'_>, table: usize, across: &Node, up: &Node, span: Sp
     let (Some(first), true) = (pairs.first().copied(), pairs.len() >= 2) else {
         return Block::broken(Fault::new(&running::EMPTY_COLUMN, "a slope needs at least two rows", span));
     };
-    let mean_x = pairs.iter().map(|(x, _)| x - first.0).sum::<f64>() / count;
-    let mean_y = pairs.iter().map(|(_, y)| y - first.1).sum::<f64>() / count;
+    let mean_x = pairs.iter().map(|(x, ..)| x - first.0).sum::<f64>() / count;
+    let mean_y = pairs.iter().map(|(_, y, _)| y - first.1).sum::<f64>() / count;
     let mut xx = 0.0;
     let mut xy = 0.0;
-    for (x, y) in &pairs {
+    for (x, y, _) in &pairs {
         let (dx, dy) = (x - first.0 - mean_x, y - first.1 - mean_y);
         xx += dx * dx;
         xy += dx * dy;
@@ -202,7 +203,16 @@ pub fn slope(sight: &Sight<'_>, table: usize, across: &Node, up: &Node, span: Sp
     if xx == 0.0 {
         return Block::broken(Fault::new(&running::DIVISION_BY_ZERO, "all rows lie at the same place: no slope", span));
     }
-    super::arithmetic::divide(Block::number(xy), Block::number(xx), span)
+    let mut slope = super::arithmetic::divide(Block::number(xy), Block::number(xx), span);
+    if across.states.doubt().is_some() || up.states.doubt().is_some() {
+        let b = xy / xx;
+        let terms = pairs.iter().flat_map(|(x, y, at)| {
+            let (dx, dy) = (x - first.0 - mean_x, y - first.1 - mean_y);
+            [(up.states.doubt_at(*at), dx / xx), (across.states.doubt_at(*at), (dy - 2.0 * b * dx) / xx)]
+        });
+        slope.states = slope.states.with_doubt(Doubt::linear(terms));
+    }
+    slope
 }
 
 /// Linear interpolation between the rows of a table.
@@ -233,20 +243,46 @@ pub fn interpolate(sight: &Sight<'_>, value: &Node, table: usize, across: &Node,
             let Some(x) = wanted.number_at(at) else {
                 return Block { data: Data::Nothing(1), states: wanted.row(at).states };
             };
-            between_rows(&pairs, x, rising)
-                .map_or_else(|| Block::broken(outside(sight, typing, x, &pairs, span)), Block::number)
+            let Some(between) = between_rows(&pairs, x, rising) else {
+                return Block::broken(outside(sight, typing, x, &pairs, span));
+            };
+            let Between { value, share, rise, rows: [below, above] } = between;
+            let terms = [
+                (wanted.states.doubt_at(at), rise),
+                (up.states.doubt_at(below), 1.0 - share),
+                (up.states.doubt_at(above), share),
+                (across.states.doubt_at(below), -rise * (1.0 - share)),
+                (across.states.doubt_at(above), -rise * share),
+            ];
+            let mut block = Block::number(value);
+            block.states = block.states.with_doubt(Doubt::linear(terms.into_iter()));
+            block
         })
         .collect();
     Block::gather(rows)
 }
 
-fn between_rows(pairs: &[(f64, f64)], x: f64, rising: bool) -> Option<f64> {
-    if let Some((_, y)) = pairs.iter().find(|(a, _)| same(*a, x)) {
-        return Some(*y);
-    }
-    let at = pairs.partition_point(|(a, _)| if rising { *a < x } else { *a > x });
-    let (&(x0, y0), &(x1, y1)) = (pairs.get(at.checked_sub(1)?)?, pairs.get(at)?);
-    Some(y0 + (y1 - y0) * ((x - x0) / (x1 - x0)))
+/// A value read between two rows.
+struct Between {
+    value: f64,
+    /// How far it lies from the first of them to the second.
+    share: f64,
+    /// The rise from row to row over the step across.
+    rise: f64,
+    rows: [usize; 2],
+}
+
+fn between_rows(pairs: &[(f64, f64, usize)], x: f64, rising: bool) -> Option<Between> {
+    let exact = pairs.iter().position(|(a, ..)| same(*a, x));
+    let above = match exact {
+        // At a row the slope is that of the step behind it; at the last row, of the step before.
+        Some(at) => (at + 1).min(pairs.len().checked_sub(1)?),
+        None => pairs.partition_point(|(a, ..)| if rising { *a < x } else { *a > x }),
+    };
+    let (&(x0, y0, below), &(x1, y1, above)) = (pairs.get(above.checked_sub(1)?)?, pairs.get(above)?);
+    let share = (x - x0) / (x1 - x0);
+    let value = exact.and_then(|at| pairs.get(at)).map_or(y0 + (y1 - y0) * share, |(_, y, _)| *y);
+    Some(Between { value, share, rise: (y1 - y0) / (x1 - x0), rows: [below, above] })
 }
 
 /// How the values of a column are shown; `None` for what was worked out from one.
@@ -255,7 +291,7 @@ fn column_typing<'a>(sight: &Sight<'a>, node: &Node) -> Option<&'a Typing> {
     Some(&sight.plan.tables.get(*table)?.columns.get(*column)?.typing)
 }
 
-fn outside(sight: &Sight<'_>, typing: Option<&Typing>, x: f64, pairs: &[(f64, f64)], span: Span) -> Fault {
+fn outside(sight: &Sight<'_>, typing: Option<&Typing>, x: f64, pairs: &[(f64, f64, usize)], span: Span) -> Fault {
     let site = sight.atmosphere.number_at(0);
     let show = |x: f64| Some(shown::value(&Block::number(x), 0, typing?, sight.plan.system, site)?.text);
     let ends = pairs.first().zip(pairs.last()).and_then(|(first, last)| show(first.0).zip(show(last.0)));

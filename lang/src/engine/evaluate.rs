@@ -87,23 +87,24 @@ impl<'a> Sight<'a> {
 
             Op::ToAbsolute(inner) => {
                 let value = self.eval(inner);
-                let value = pairwise(value, self.atmosphere.clone(), span, |gauge, atmosphere| gauge + atmosphere);
+                let value =
+                    pairwise(value, self.atmosphere.clone(), span, |gauge, site| gauge + site, |_, _| (1.0, 1.0));
                 above_zero(value, span)
             }
             Op::ToGauge(inner) => {
-                pairwise(self.eval(inner), self.atmosphere.clone(), span, |absolute, atmosphere| absolute - atmosphere)
+                pairwise(self.eval(inner), self.atmosphere.clone(), span, |x, site| x - site, |_, _| (1.0, -1.0))
             }
             Op::AboveZero(inner) => above_zero(self.eval(inner), span),
 
-            Op::Add(a, b) => self.pair(a, b, span, |x, y| x + y),
-            Op::Subtract(a, b) => self.pair(a, b, span, |x, y| x - y),
-            Op::Multiply(a, b) => self.pair(a, b, span, |x, y| x * y),
+            Op::Add(a, b) => self.pair(a, b, span, |x, y| x + y, |_, _| (1.0, 1.0)),
+            Op::Subtract(a, b) => self.pair(a, b, span, |x, y| x - y, |_, _| (1.0, -1.0)),
+            Op::Multiply(a, b) => self.pair(a, b, span, |x, y| x * y, |x, y| (y, x)),
             Op::Divide(a, b) => {
                 let (a, b) = (self.eval(a), self.eval(b));
                 self.spend(a.len().max(b.len()));
                 divide(a, b, span)
             }
-            Op::Negate(a) => arithmetic::each(self.eval(a), span, |x| -x),
+            Op::Negate(a) => arithmetic::each(self.eval(a), span, |x| -x, |_| -1.0),
             Op::Power(a, numerator, denominator) => power(self.eval(a), *numerator, *denominator, span),
             Op::PowerOf(a, b) => power_of(self.eval(a), self.eval(b), span),
             Op::Math(which, parts) => {
@@ -221,25 +222,38 @@ impl<'a> Sight<'a> {
         }
     }
 
-    fn pair(&self, a: &Node, b: &Node, span: Span, op: impl Fn(f64, f64) -> f64) -> Block {
+    fn pair(
+        &self,
+        a: &Node,
+        b: &Node,
+        span: Span,
+        op: impl Fn(f64, f64) -> f64,
+        slopes: impl Fn(f64, f64) -> (f64, f64),
+    ) -> Block {
         // Columns whose rows are all known are read where they lie; copying them would cost more than the operation.
         let result = match (self.in_place(a), self.in_place(b)) {
             (Some(x), Some(y)) if x.len() == y.len() => arithmetic::of_slices(x, y, span, op),
-            (Some(x), _) => arithmetic::with_slice(self.eval(b), x, span, |y, x| op(x, y)),
-            (None, Some(y)) => arithmetic::with_slice(self.eval(a), y, span, op),
-            (None, None) => pairwise(self.eval(a), self.eval(b), span, op),
+            (Some(x), _) => {
+                let turned = |y, x| {
+                    let (by_x, by_y) = slopes(x, y);
+                    (by_y, by_x)
+                };
+                arithmetic::with_slice(self.eval(b), x, span, |y, x| op(x, y), turned)
+            }
+            (None, Some(y)) => arithmetic::with_slice(self.eval(a), y, span, op, slopes),
+            (None, None) => pairwise(self.eval(a), self.eval(b), span, op, slopes),
         };
         self.spend(result.len());
         if self.is_spent() { spent(span) } else { result }
     }
 
-    /// The numbers of this formula, if it is a column of the rows at hand of which all are known.
+    /// The numbers of this formula, if it is a column of the rows at hand of which all are known and exact.
     fn in_place(&self, node: &Node) -> Option<&'a [f64]> {
         let Op::Row(column) = node.op else { return None };
         let (table, start, length) = self.window?;
         let block = self.tables.get(table)?.columns.get(column)?;
         match &block.data {
-            Data::Numbers(values) if block.states.all_known() => values.get(start..start + length),
+            Data::Numbers(values) if block.states.is_exact() => values.get(start..start + length),
             _ => None,
         }
     }
@@ -340,9 +354,11 @@ pub fn spent(span: Span) -> Block {
 /// A value held as wanted, from another datum.
 pub fn held(value: Block, from: Datum, to: Datum, atmosphere: &Block, span: Span) -> Block {
     match (from, to) {
-        (Datum::Absolute, Datum::Gauge) => pairwise(value, atmosphere.clone(), span, |x, site| x - site),
+        (Datum::Absolute, Datum::Gauge) => {
+            pairwise(value, atmosphere.clone(), span, |x, site| x - site, |_, _| (1.0, -1.0))
+        }
         (Datum::Gauge, Datum::Absolute) => {
-            above_zero(pairwise(value, atmosphere.clone(), span, |x, site| x + site), span)
+            above_zero(pairwise(value, atmosphere.clone(), span, |x, site| x + site, |_, _| (1.0, 1.0)), span)
         }
         _ => value,
     }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::block::{Block, Data, Mark, States};
+use super::doubt::{Doubt, Part};
 use super::evaluate::Sight;
 use super::fault::Fault;
 use crate::diagnostic::running as codes;
@@ -83,7 +84,7 @@ fn one_fold(sight: &Sight<'_>, fold: &Fold, span: Span) -> Block {
         (kind, false) => {
             let numbers = over.as_numbers();
             let values: Vec<f64> = kept.iter().filter_map(|&at| numbers.get(at).copied()).collect();
-            reduce(kind, &values, span)
+            with_doubt(reduce(kind, &values, span), kind, &values, |index| over.states.doubt_at(kept[index]))
         }
     }
 }
@@ -104,7 +105,16 @@ fn weighted(over: &Block, weight: Option<&Block>, kept: &[usize], span: Span) ->
     if total == 0.0 {
         return Block::broken(Fault::new(&codes::DIVISION_BY_ZERO, "the weights add up to zero", span));
     }
-    checked(sum / total, span)
+    let mean = sum / total;
+    let mut folded = checked(mean, span);
+    if over.states.doubt().is_some() || weight.states.doubt().is_some() {
+        let terms = kept.iter().flat_map(|&at| {
+            let (value, factor) = (values[at], weights[at]);
+            [(over.states.doubt_at(at), factor / total), (weight.states.doubt_at(at), (value - mean) / total)]
+        });
+        folded.states = folded.states.with_doubt(Doubt::linear(terms));
+    }
+    folded
 }
 
 /// A fold of several values, row by row where they are columns.
@@ -138,9 +148,46 @@ fn fold_row(kind: FoldKind, values: &[Block], span: Span) -> Block {
         FoldKind::Last => values.last().cloned().unwrap_or_else(|| empty(span)),
         _ => {
             let numbers: Vec<f64> = values.iter().filter_map(|value| value.number_at(0)).collect();
-            reduce(kind, &numbers, span)
+            with_doubt(reduce(kind, &numbers, span), kind, &numbers, |index| values[index].states.doubt_at(0))
         }
     }
+}
+
+/// A folded value with what the values folded contribute to its doubt; the least, greatest and middle ones are chosen
+/// by value.
+pub fn with_doubt<'a>(mut folded: Block, kind: FoldKind, values: &[f64], doubt: impl Fn(usize) -> &'a [Part]) -> Block {
+    if (0..values.len()).all(|index| doubt(index).is_empty()) {
+        return folded;
+    }
+    let place = |wanted: f64| values.iter().position(|value| *value == wanted);
+    let share = 1.0 / values.len() as f64;
+    let factors: Vec<(usize, f64)> = match kind {
+        FoldKind::Sum => (0..values.len()).map(|index| (index, 1.0)).collect(),
+        FoldKind::Mean => (0..values.len()).map(|index| (index, share)).collect(),
+        FoldKind::Min | FoldKind::Max | FoldKind::Spread => {
+            let least = values.iter().copied().fold(f64::INFINITY, f64::min);
+            let greatest = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            let (lower, upper) = match kind {
+                FoldKind::Min => (place(least).map(|at| (at, 1.0)), None),
+                FoldKind::Max => (None, place(greatest).map(|at| (at, 1.0))),
+                _ => (place(least).map(|at| (at, -1.0)), place(greatest).map(|at| (at, 1.0))),
+            };
+            lower.into_iter().chain(upper).collect()
+        }
+        FoldKind::Median => {
+            let mut order: Vec<usize> = (0..values.len()).collect();
+            order.sort_by(|&a, &b| values[a].total_cmp(&values[b]));
+            let middle = order.len() / 2;
+            match order.len() % 2 {
+                1 => vec![(order[middle], 1.0)],
+                _ => vec![(order[middle - 1], 0.5), (order[middle], 0.5)],
+            }
+        }
+        _ => Vec::new(),
+    };
+    folded.states =
+        folded.states.with_doubt(Doubt::linear(factors.into_iter().map(|(at, factor)| (doubt(at), factor))));
+    folded
 }
 
 /// Numbers to one number, always in the order of the rows.

@@ -5,11 +5,11 @@ use super::evaluate::{Sight, held};
 use super::fault::Fault;
 use super::folds::reduce;
 use super::settings::World;
-use super::shown;
+use super::{readings, shown};
 use crate::diagnostic::{running, settings as codes};
 use crate::kinds;
 use crate::outcome::Stated;
-use crate::plan::{FoldKind, GivenPlan, SlotPlan, SlotSource};
+use crate::plan::{FoldKind, GivenPlan, InstrumentPlan, SlotPlan, SlotSource, Spread};
 use crate::source::Span;
 
 /// The value, and what was stated with it if it was set from outside.
@@ -34,7 +34,16 @@ pub fn value(
                         held(value, *datum, slot.typing.datum, sight.atmosphere, span)
                     })
                     .collect();
-                (checked(sight, slot, given, values, span), Some(read.stated))
+                let named = read.stated.by.as_ref();
+                let by = named.and_then(|name| sight.plan.instruments.iter().find(|one| one.name == *name));
+                // What the sheet states of the reading holds for a value set from outside, unless that states its own.
+                let stated = Stated {
+                    uncertainty: read.stated.uncertainty.or(slot.stated.uncertainty.clone()),
+                    by: read.stated.by.or(slot.stated.by.clone()),
+                    ..read.stated
+                };
+                let spread = read.spread.as_ref().or(given.spread.as_ref());
+                (doubtful(sight, slot, name, world, (spread, by), values, span), Some(stated))
             }
             Err(mut diagnostics) => {
                 world.diagnostics.borrow_mut().append(&mut diagnostics);
@@ -42,18 +51,44 @@ pub fn value(
             }
         };
     }
+    let own = (given.spread.as_ref(), None);
     if let Some(block) = handed {
-        return (checked(sight, slot, given, vec![block], slot.span), None);
+        // A filled reading keeps the doubt of what fills it.
+        return match block.states.doubt() {
+            Some(_) => (checked(sight, slot, given, &[block], slot.span), None),
+            None => (doubtful(sight, slot, name, world, own, vec![block], slot.span), None),
+        };
     }
     let values: Vec<Block> = given.values.iter().map(|node| sight.eval(node)).collect();
     let place = given.values.first().map_or(slot.span, |node| node.span);
-    (checked(sight, slot, given, values, place), None)
+    (doubtful(sight, slot, name, world, own, values, place), None)
+}
+
+/// A value with the doubt that is stated beside it; without an instrument of its own it has that of the sheet.
+fn doubtful(
+    sight: &Sight<'_>,
+    slot: &SlotPlan,
+    name: &str,
+    world: &World<'_>,
+    (spread, by): (Option<&Spread>, Option<&InstrumentPlan>),
+    values: Vec<Block>,
+    place: Span,
+) -> Block {
+    let SlotSource::Given(given) = &slot.source else { return Block::pending(1) };
+    let by = by.or_else(|| sight.plan.instruments.get(given.by?));
+    let value = checked(sight, slot, given, &values, place);
+    if spread.is_none() && by.is_none() && values.len() < 2 {
+        return value;
+    }
+    let readings: Vec<f64> = values.iter().filter_map(|value| value.number_at(0)).collect();
+    let stated = readings::Stated { name, typing: &slot.typing, system: sight.system, spread, by };
+    readings::value(world, stated, value, &readings)
 }
 
 /// Several readings become their mean; a value outside its stated limits is a slip of the hand.
-fn checked(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, values: Vec<Block>, place: Span) -> Block {
+fn checked(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, values: &[Block], place: Span) -> Block {
     let Some(first) = values.first() else { return Block::pending(1) };
-    for value in &values {
+    for value in values {
         if let Some(fault) = outside(sight, slot, given, value, place) {
             return Block::broken(fault);
         }

@@ -3,12 +3,12 @@
 use super::block::{Block, Data, Mark};
 use super::evaluate::Sight;
 use super::fault::Fault;
+use super::origins::Origins;
 use super::run::Run;
 use super::settings::World;
-use super::{shown, trace};
-use crate::kinds::{Kind, algebra};
+use super::{budget, closeness, rounding, shown, trace};
 use crate::outcome::CheckVerdict;
-use crate::plan::{CheckPlan, Comparison, Datum, Typing};
+use crate::plan::{CheckPlan, Comparison, Guard, Typing};
 
 /// What a check came to.
 #[derive(Debug)]
@@ -32,6 +32,12 @@ pub struct Entry {
     pub limit: Option<String>,
     /// The margin, as shown and in SI.
     pub margin: Option<(String, f64)>,
+    /// Expanded uncertainty of the margin, as shown and in SI.
+    pub uncertainty: Option<(String, f64)>,
+    /// Of a close one: the probability that the value lies within its limits.
+    pub probability: Option<f64>,
+    /// A close one does not pass.
+    pub guarded: bool,
     /// Why it waits.
     pub reason: Option<String>,
     /// What it waits for.
@@ -46,7 +52,9 @@ pub fn judge(run: &Run, check: &CheckPlan, world: &World<'_>) -> CheckRun {
         let sight = run.sight(&world.work);
         let condition = sight.eval(&check.condition);
         let numbers = check.comparison.as_ref().map(|comparison| Numbers::of(&sight, comparison));
-        return CheckRun { entries: vec![entry(run, check, world, &condition, None, numbers.as_ref(), None)] };
+        let shaky = shaky(check, &sight, 1, world);
+        let judged = Judged { condition, asked: None, numbers, shaky };
+        return CheckRun { entries: vec![entry(run, check, world, &judged, None)] };
     };
     let values = match run.tables.get(table) {
         Some(values) if !values.pending => values,
@@ -59,18 +67,33 @@ pub fn judge(run: &Run, check: &CheckPlan, world: &World<'_>) -> CheckRun {
     let rows = values.rows;
     let condition = run.formula(&check.condition, table, rows, world);
     let asked = check.asked.as_ref().map(|asked| run.formula(asked, table, rows, world));
-    let numbers = check.comparison.as_ref().map(|comparison| {
-        let sight = run.sight(&world.work);
-        Numbers::of(&sight.with(Some((table, 0, rows)), Vec::new()), comparison)
-    });
-    let mut entries: Vec<Entry> = (0..rows)
-        .map(|row| entry(run, check, world, &condition, asked.as_ref(), numbers.as_ref(), Some((table, row))))
-        .collect();
+    let sight = run.sight(&world.work).with(Some((table, 0, rows)), Vec::new());
+    let numbers = check.comparison.as_ref().map(|comparison| Numbers::of(&sight, comparison));
+    let shaky = shaky(check, &sight, rows, world);
+    let judged = Judged { condition, asked, numbers, shaky };
+    let mut entries: Vec<Entry> = (0..rows).map(|row| entry(run, check, world, &judged, Some((table, row)))).collect();
     if entries.iter().all(|entry| entry.verdict == CheckVerdict::NotAsked) {
         let reason = if rows == 0 { "its table has no rows" } else { "it asks about none of the rows" };
         entries.push(waiting(reason, Vec::new()));
     }
     CheckRun { entries }
+}
+
+/// What a check is judged by, for all rows.
+struct Judged {
+    condition: Block,
+    asked: Option<Block>,
+    numbers: Option<Numbers>,
+    /// Rows in which a condition that is no single comparison hangs on a close part.
+    shaky: Option<Vec<bool>>,
+}
+
+fn shaky(check: &CheckPlan, sight: &Sight<'_>, rows: usize, world: &World<'_>) -> Option<Vec<bool>> {
+    let origins = world.origins.borrow();
+    if check.comparison.is_some() || origins.all().is_empty() {
+        return None;
+    }
+    closeness::shaky(sight, &check.condition, rows, &origins)
 }
 
 fn waiting(reason: &str, waiting_for: Vec<String>) -> Entry {
@@ -81,21 +104,17 @@ fn waiting(reason: &str, waiting_for: Vec<String>) -> Entry {
         value: None,
         limit: None,
         margin: None,
+        uncertainty: None,
+        probability: None,
+        guarded: false,
         reason: Some(reason.to_string()),
         waiting_for,
         fault: None,
     }
 }
 
-fn entry(
-    run: &Run,
-    check: &CheckPlan,
-    world: &World<'_>,
-    condition: &Block,
-    asked: Option<&Block>,
-    numbers: Option<&Numbers>,
-    row: Option<(usize, usize)>,
-) -> Entry {
+fn entry(run: &Run, check: &CheckPlan, world: &World<'_>, judged: &Judged, row: Option<(usize, usize)>) -> Entry {
+    let Judged { condition, asked, numbers, shaky } = judged;
     let at = row.map_or(0, |(_, row)| row);
     let mut entry = Entry {
         row: row.map(|(_, row)| row),
@@ -104,6 +123,9 @@ fn entry(
         value: None,
         limit: None,
         margin: None,
+        uncertainty: None,
+        probability: None,
+        guarded: false,
         reason: None,
         waiting_for: Vec::new(),
         fault: None,
@@ -137,6 +159,18 @@ fn entry(
     }
     if let (Some(comparison), Some(numbers)) = (&check.comparison, numbers) {
         numbers.tell(run, comparison, at, &mut entry);
+    }
+    if matches!(entry.verdict, CheckVerdict::Passed | CheckVerdict::Failed) {
+        // Checks of safety functions are guarded whether the sheet says so or not.
+        let guard = world.guard.or(check.safety.then_some(Guard::Expanded));
+        if let (Some(comparison), Some(numbers)) = (&check.comparison, numbers) {
+            numbers.weigh(run, comparison, at, &mut entry, guard, &world.origins.borrow());
+        } else if entry.verdict == CheckVerdict::Passed && shaky.as_ref().is_some_and(|rows| rows[at]) {
+            entry.verdict = CheckVerdict::Close;
+            entry.guarded = guard.is_some();
+            let what = "a part of it is nearer its limit than its uncertainty";
+            entry.reason = Some(if entry.guarded { format!("measure better: {what}") } else { what.to_string() });
+        }
     }
     entry
 }
@@ -185,10 +219,65 @@ impl Numbers {
         };
         // The same tolerance as in the verdict: what counts as equal has no margin.
         let margin = if margin.abs() <= super::arithmetic::EQUAL * value.abs() { 0.0 } else { margin };
-        let kind = algebra::subtract(&comparison.typing.kind, &comparison.typing.kind).unwrap_or(Kind::Number);
-        let wish = shown::distance_wish(&comparison.typing, run.system);
-        let typing = Typing { kind, datum: Datum::Absolute, wish };
+        let typing = shown::distance(&comparison.typing, run.system);
         entry.margin = Some((shown::number(margin, &typing, run.system, site), margin));
+    }
+}
+
+impl Numbers {
+    /// Weighs the margin against its uncertainty: close if a limit lies within it.
+    fn weigh(
+        &self,
+        run: &Run,
+        comparison: &Comparison,
+        at: usize,
+        entry: &mut Entry,
+        guard: Option<Guard>,
+        origins: &Origins,
+    ) {
+        if !matches!(self.value.data, Data::Numbers(_)) || comparison.words.ends_with("equal to") {
+            return;
+        }
+        let below = self.low.as_ref().and_then(|low| closeness::side(&self.value, low, at));
+        let above = self.high.as_ref().and_then(|high| closeness::side(high, &self.value, at));
+        let sides: Vec<_> = below.into_iter().chain(above).collect();
+        let Some(closeness) = closeness::of(origins, &sides, guard) else { return };
+        let typing = shown::distance(&comparison.typing, run.system);
+        let expanded = closeness.uncertainty.expanded;
+        let shown = rounding::distance(expanded, &typing, run.system);
+        entry.uncertainty = Some((format!("± {shown}"), expanded));
+        entry.guarded = guard.is_some();
+        let passed = entry.verdict == CheckVerdict::Passed;
+        let close = match guard {
+            Some(_) if passed => !closeness.safe,
+            _ => closeness.close,
+        };
+        if !close {
+            return;
+        }
+        entry.probability = Some(closeness.probability);
+        let largest = budget::largest(origins, &closeness.parts).map(|name| format!("; most of it comes from {name}"));
+        let told = format!(
+            "its limit is nearer than its uncertainty of ± {shown}, within it with a probability of {}{}",
+            per_cent(closeness.probability),
+            largest.unwrap_or_default()
+        );
+        entry.reason = Some(match (passed, entry.guarded) {
+            (true, true) => format!("measure better: {told}"),
+            _ => told,
+        });
+        if passed {
+            entry.verdict = CheckVerdict::Close;
+        }
+    }
+}
+
+/// `71 %`, never so near one end that it looks like certainty.
+fn per_cent(probability: f64) -> String {
+    match probability * 100.0 {
+        few if few < 1.0 => "less than 1 %".to_string(),
+        many if many > 99.0 => "more than 99 %".to_string(),
+        some => format!("{some:.0} %"),
     }
 }
 

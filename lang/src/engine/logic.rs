@@ -134,7 +134,7 @@ pub fn combine(a: &Block, b: &Block, decisive: bool) -> Block {
 pub fn choose(condition: &Block, yes: Block, no: Block) -> Block {
     let length = if condition.len() == 1 { yes.len().max(no.len()) } else { condition.len() };
     if let (Data::Flags(flags), Data::Numbers(a), Data::Numbers(b)) = (&condition.data, &yes.data, &no.data)
-        && [condition, &yes, &no].iter().all(|block| block.states.all_known() && block.len() == length)
+        && [condition, &yes, &no].iter().all(|block| block.states.is_exact() && block.len() == length)
     {
         let values = flags.iter().zip(a.iter().zip(b)).map(|(&flag, (&a, &b))| if flag { a } else { b }).collect();
         return Block::numbers(values);

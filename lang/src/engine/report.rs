@@ -1,18 +1,20 @@
 //! A run as an outcome: every value, check and stage with how it is shown.
 
 use super::advice;
-use super::block::{Block, Mark};
+use super::block::{Block, Data, Mark};
 use super::fault::Fault;
+use super::origins::{Origins, Uncertain};
 use super::run::Run;
 use super::settings::World;
-use super::shown;
 use super::stages::{self, stage_name, title_prefix};
 use super::waive::{self, Waived};
+use super::{rounding, shown};
 use crate::diagnostic::running;
 use crate::kinds::Kind;
 use crate::outcome::{
     CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, ErrorOutcome,
     InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated, TableOutcome,
+    UncertaintyOutcome,
 };
 use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, Typing};
 use crate::source::Sources;
@@ -20,7 +22,7 @@ use crate::source::Sources;
 /// The outcome of the outermost run. The hash of its text is the caller's.
 pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
     let waived = waive::waive(run, world);
-    let judged = stages::judge(run, &waived.verdicts, &[]);
+    let judged = stages::judge(run, world, &waived.verdicts, &[]);
     let mut outcome = Outcome {
         format: "dewline-outcome/1",
         sheet: SheetHead {
@@ -29,7 +31,7 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
             sha256: String::new(),
         },
         verdict: judged.standing.verdict(),
-        assumptions: advice::assumptions(run),
+        assumptions: advice::assumptions(run, world),
         cells: Vec::new(),
         tables: Vec::new(),
         checks: Vec::new(),
@@ -51,10 +53,12 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
         instruments: Vec::new(),
         advice: Vec::new(),
         cautions: Vec::new(),
+        trials: None,
         errors: Vec::new(),
         diagnostics: Vec::new(),
     };
-    let mut reporter = Reporter { sources, waived: &waived, outcome: &mut outcome };
+    let origins = world.origins.borrow();
+    let mut reporter = Reporter { sources, waived: &waived, origins: &origins, outcome: &mut outcome };
     reporter.run(run);
     advice::advise(run, &mut outcome);
     for diagnostic in world.diagnostics.borrow().iter() {
@@ -69,6 +73,7 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
 struct Reporter<'a> {
     sources: &'a Sources,
     waived: &'a Waived,
+    origins: &'a Origins,
     outcome: &'a mut Outcome,
 }
 
@@ -129,11 +134,9 @@ impl Reporter<'_> {
             self.outcome.notes.push(NoteOutcome { stage: stage_name(run, note.stage), text });
         }
         for (chart, blocks) in plan.charts.iter().zip(&run.charts) {
-            let columns = chart
-                .columns
-                .iter()
-                .zip(blocks)
-                .map(|((name, _, typing), block)| column_outcome(run, name.clone(), typing, Role::Cell, block));
+            let columns = chart.columns.iter().zip(blocks).map(|((name, _, typing), block)| {
+                column_outcome(run, self.origins, name.clone(), typing, Role::Cell, block)
+            });
             self.outcome.charts.push(ChartOutcome {
                 title: chart.title.clone(),
                 stage: stage_name(run, chart.stage),
@@ -156,7 +159,8 @@ impl Reporter<'_> {
             for (at, field) in record.fields.iter().enumerate() {
                 let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                 let block = block.field(at);
-                let mut cell = cell_outcome(run, format!("{name}.{}", field.name), slot, &typing, &block, stated);
+                let mut cell =
+                    cell_outcome(run, self.origins, format!("{name}.{}", field.name), slot, &typing, &block, stated);
                 // An absent part is neither broken nor waited for: it only breaks what uses it.
                 let absent =
                     block.states.fault(0).is_some_and(|fault| std::ptr::eq(fault.code, &running::ABSENT_FIELD));
@@ -165,7 +169,7 @@ impl Reporter<'_> {
             }
             return;
         }
-        let cell = cell_outcome(run, name, slot, &slot.typing, block, stated);
+        let cell = cell_outcome(run, self.origins, name, slot, &slot.typing, block, stated);
         self.outcome.cells.push(cell);
     }
 
@@ -183,7 +187,7 @@ impl Reporter<'_> {
             ColumnSource::Formula(_) => Role::Cell,
         };
         let mut push = |name: String, typing: &Typing, block: &Block| {
-            let mut outcome = column_outcome(run, name, typing, role, block);
+            let mut outcome = column_outcome(run, self.origins, name, typing, role, block);
             outcome.uncertainty = column.uncertainty.clone();
             outcome.by = column.by.and_then(|by| run.plan.instruments.get(by)).map(|by| by.name.clone());
             outcome.formula = column.formula.clone();
@@ -234,6 +238,10 @@ impl Reporter<'_> {
                     limit: entry.limit.clone(),
                     margin: entry.margin.as_ref().map(|(text, _)| text.clone()),
                     margin_si: entry.margin.as_ref().map(|(_, si)| *si),
+                    uncertainty: entry.uncertainty.as_ref().map(|(text, _)| text.clone()),
+                    uncertainty_si: entry.uncertainty.as_ref().map(|(_, si)| *si),
+                    probability: entry.probability,
+                    guarded: entry.guarded,
                     reason,
                     waiting_for: entry.waiting_for.clone(),
                 });
@@ -297,6 +305,7 @@ fn ucum_of(typing: &Typing, run: &Run) -> String {
 
 fn cell_outcome(
     run: &Run,
+    origins: &Origins,
     name: String,
     slot: &SlotPlan,
     typing: &Typing,
@@ -313,7 +322,7 @@ fn cell_outcome(
         si: shown::si(block, 0, typing.datum, site),
         shown: shown::value(block, 0, typing, run.system, site),
         ucum: ucum_of(typing, run),
-        uncertainty: None,
+        uncertainty: uncertainty(run, origins, typing, block),
         pending: block.mark(0) == Mark::Pending,
         broken: block.mark(0) == Mark::Broken,
         stated: stated.clone(),
@@ -321,8 +330,52 @@ fn cell_outcome(
     }
 }
 
-fn column_outcome(run: &Run, name: String, typing: &Typing, role: Role, block: &Block) -> ColumnOutcome {
+/// The uncertainty of a single value.
+fn uncertainty(run: &Run, origins: &Origins, typing: &Typing, block: &Block) -> Option<UncertaintyOutcome> {
+    block.number_at(0)?;
+    let one = origins.uncertainty(block.states.doubt_at(0))?;
+    let text = rounding::together(block, 0, typing, run.system, run.atmosphere.number_at(0), &one);
+    let Uncertain { standard, expanded, k, freedom } = one;
+    Some(UncertaintyOutcome { standard, expanded, k, freedom, text: text.unwrap_or_default() })
+}
+
+/// Uncertainties of a column, row by row, and their range as printed.
+fn uncertainties(
+    run: &Run,
+    origins: &Origins,
+    typing: &Typing,
+    block: &Block,
+) -> (Vec<Option<Uncertain>>, Option<String>) {
+    if block.states.doubt().is_none() || !matches!(block.data, Data::Numbers(_)) {
+        return (Vec::new(), None);
+    }
+    let one = |row| block.number_at(row).and_then(|_| origins.uncertainty(block.states.doubt_at(row)));
+    let all: Vec<Option<Uncertain>> = (0..block.len()).map(one).collect();
+    let sizes = || all.iter().flatten().map(|one| one.expanded);
+    let (least, greatest) = (sizes().fold(f64::INFINITY, f64::min), sizes().fold(0.0, f64::max));
+    let typing = shown::distance(typing, run.system);
+    let shown = |si| rounding::distance(si, &typing, run.system);
+    let range = match (shown(least.min(greatest)), shown(greatest)) {
+        _ if greatest == 0.0 => None,
+        (low, high) if low == high => Some(format!("± {high}")),
+        (low, high) => {
+            let number = low.split(' ').next().unwrap_or_default();
+            Some(format!("± {number} .. {high}"))
+        }
+    };
+    (all, range)
+}
+
+fn column_outcome(
+    run: &Run,
+    origins: &Origins,
+    name: String,
+    typing: &Typing,
+    role: Role,
+    block: &Block,
+) -> ColumnOutcome {
     let site = run.atmosphere.number_at(0);
+    let (uncertainties, spread) = uncertainties(run, origins, typing, block);
     let wish = shown::wish(typing, run.system);
     let unit = match wish.units.as_slice() {
         [unit] if unit.text != "1" => unit.text.clone(),
@@ -347,6 +400,9 @@ fn column_outcome(run: &Run, name: String, typing: &Typing, role: Role, block: &
         si: (0..block.len()).map(|row| shown::si(block, row, typing.datum, site)).collect(),
         text,
         broken: (0..block.len()).filter(|&row| block.mark(row) == Mark::Broken).collect(),
+        standard: uncertainties.iter().map(|one| one.map(|one| one.standard)).collect(),
+        expanded: uncertainties.iter().map(|one| one.map(|one| one.expanded)).collect(),
+        spread,
         uncertainty: None,
         by: None,
         formula: String::new(),

@@ -4,7 +4,9 @@ use std::borrow::Cow;
 use std::sync::Arc;
 
 use super::block::{Block, Data, Mark, States};
+use super::call_doubt;
 use super::calls::{Ready, fault_of, not_finite, out_of_range};
+use super::doubt::{self, Doubt};
 use crate::library::{Failure, OfNumbers};
 use crate::plan::Call;
 use crate::source::Span;
@@ -70,6 +72,7 @@ fn alike(block: &Block, one: usize, other: usize) -> bool {
 }
 
 struct Part<'a> {
+    block: &'a Block,
     numbers: Cow<'a, [f64]>,
     range: (f64, f64),
 }
@@ -81,6 +84,8 @@ struct Rows<'a> {
     parts: Vec<Option<Part<'a>>>,
     states: States,
     values: Vec<f64>,
+    /// What contributes to the doubt of each, if any argument is in doubt.
+    doubts: Option<Vec<Vec<doubt::Part>>>,
     span: Span,
 }
 
@@ -89,12 +94,14 @@ impl<'a> Rows<'a> {
         const ANY: (f64, f64) = (f64::NEG_INFINITY, f64::INFINITY);
         let part = |(value, range): (&'a Ready, &Option<(f64, f64)>)| match value {
             Ready::Value(block @ Block { data: Data::Numbers(_), .. }) => {
-                Some(Part { numbers: block.as_numbers(), range: range.unwrap_or(ANY) })
+                Some(Part { block, numbers: block.as_numbers(), range: range.unwrap_or(ANY) })
             }
             _ => None,
         };
-        let parts = ready.iter().zip(&call.ranges).map(part).collect();
-        Self { call, parts, states, values: vec![0.0; length], span }
+        let parts: Vec<Option<Part<'_>>> = ready.iter().zip(&call.ranges).map(part).collect();
+        let doubtful = parts.iter().flatten().any(|part| part.block.states.doubt().is_some());
+        let doubts = doubtful.then(|| vec![Vec::new(); length]);
+        Self { call, parts, states, values: vec![0.0; length], doubts, span }
     }
 
     fn fill(mut self, rows: std::ops::Range<usize>, function: impl Fn(&[f64]) -> Result<f64, Failure>) -> Self {
@@ -105,7 +112,7 @@ impl<'a> Rows<'a> {
             }
             let mut outside = None;
             for (index, part) in self.parts.iter().enumerate() {
-                let Some(Part { numbers, range: (low, high) }) = part else { continue };
+                let Some(Part { numbers, range: (low, high), .. }) = part else { continue };
                 let number = numbers.get(if numbers.len() == 1 { 0 } else { at }).copied().unwrap_or(0.0);
                 if !(number >= *low && number <= *high) {
                     outside = Some(index);
@@ -117,7 +124,10 @@ impl<'a> Rows<'a> {
                 None => function(&arguments),
             };
             match result {
-                Ok(number) if number.is_finite() => self.values[at] = number,
+                Ok(number) if number.is_finite() => {
+                    self.values[at] = number;
+                    self.doubt(at, &arguments, &function);
+                }
                 Ok(_) => {
                     let fault = not_finite(&self.call.function, self.span);
                     self.states.break_at(at, Arc::new(fault), self.values.len());
@@ -128,12 +138,32 @@ impl<'a> Rows<'a> {
         self
     }
 
+    /// The doubt of one row, by moving its arguments.
+    fn doubt(&mut self, at: usize, arguments: &[f64], function: &impl Fn(&[f64]) -> Result<f64, Failure>) {
+        let Some(doubts) = &mut self.doubts else { return };
+        let by = |part: &'_ Option<Part<'a>>| part.as_ref().map_or(&[][..], |part| part.block.states.doubt_at(at));
+        let given: Vec<&[doubt::Part]> = self.parts.iter().map(by).collect();
+        let asked = |moved: &[f64]| {
+            let outside = self.parts.iter().zip(moved).position(|(part, number)| {
+                part.as_ref().is_some_and(|part| !(*number >= part.range.0 && *number <= part.range.1))
+            });
+            outside.map_or(Ok(()), |index| Err(out_of_range(&self.call.function, index, moved[index])))?;
+            function(moved)
+        };
+        doubts[at] = call_doubt::of_numbers(arguments, &given, self.values[at], asked);
+    }
+
     fn fail(&mut self, at: usize, failure: &Failure) {
         let fault = fault_of(self.call, failure, self.span);
         self.states.break_at(at, Arc::new(fault), self.values.len());
     }
 
     fn block(self) -> Block {
-        Block { data: Data::Numbers(self.values), states: self.states }
+        let doubt = self.doubts.map(|rows| {
+            let mut doubt = Doubt::with_room(rows.len());
+            rows.into_iter().for_each(|parts| doubt.push(parts));
+            Box::new(doubt)
+        });
+        Block { data: Data::Numbers(self.values), states: self.states.with_doubt(doubt) }
     }
 }

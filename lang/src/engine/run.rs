@@ -1,18 +1,20 @@
 //! One plan run: every step in its order, filled sheets inside.
 
 use std::cell::Cell;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::block::Block;
 use super::evaluate::{Sight, TableValues};
 use super::judge::{CheckRun, judge};
 use super::settings::World;
-use super::{given, rows, shown, site, stages, text, trace};
+use super::{given, readings, rows, shown, site, stages, text, trace};
 use crate::diagnostic::{Diagnostic, names as name_codes, tables as table_codes};
 use crate::limits;
 use crate::outcome::Stated;
-use crate::plan::{AnswerPlan, ColumnSource, Datum, FillBinding, Node, Plan, Said, SitePlan, SlotSource, Step};
+use crate::plan::{
+    AnswerPlan, ColumnSource, Datum, FillBinding, Node, Plan, Said, SitePlan, SlotSource, Step, TablePlan,
+};
 use crate::source::Span;
 use crate::units::UnitSystem;
 
@@ -44,6 +46,8 @@ pub struct Run {
     pub charts: Vec<Vec<Block>>,
     /// What was stated from outside, by slot: by `--set`, or by the sheet that fills this one.
     pub stated: BTreeMap<usize, Stated>,
+    /// Values that the sheet around this one fills in.
+    pub filled: BTreeSet<usize>,
     /// What a value filled in from outside waits for, by slot.
     pub outer_roots: BTreeMap<usize, Vec<String>>,
     /// The site's atmosphere.
@@ -74,6 +78,22 @@ struct Handed {
     around: String,
 }
 
+/// A formula for all rows of a table.
+pub fn formula(sight: &Sight<'_>, node: &Node, table: usize, rows: usize) -> Block {
+    let portion = if node.is_row_by_row() { PORTION } else { rows.max(1) };
+    let part =
+        |start: usize, length: usize| sight.with(Some((table, start, length)), Vec::new()).eval(node).spread(length);
+    let mut block = part(0, rows.min(portion));
+    block.reserve(rows);
+    let mut start = portion;
+    while start < rows {
+        let length = portion.min(rows - start);
+        block.append(part(start, length));
+        start += length;
+    }
+    block
+}
+
 /// Runs the outermost plan.
 pub fn run(plan: &Arc<Plan>, world: &World<'_>) -> Run {
     let atmosphere = site_atmosphere(plan, world);
@@ -94,7 +114,8 @@ fn site_atmosphere(plan: &Arc<Plan>, world: &World<'_>) -> Block {
     if altitude { site::standard_atmosphere(value, slot_plan.span) } else { value }
 }
 
-fn sight_of<'a>(
+/// What formulas of a plan can see.
+pub fn sight_of<'a>(
     plan: &'a Plan,
     slots: &'a [Block],
     tables: &'a [TableValues],
@@ -124,6 +145,7 @@ fn run_plan(
         notes: Vec::new(),
         charts: Vec::new(),
         stated: std::mem::take(&mut handed.stated),
+        filled: handed.slots.keys().copied().collect(),
         outer_roots: std::mem::take(&mut handed.roots),
         atmosphere: atmosphere.clone(),
         system,
@@ -219,6 +241,7 @@ impl Run {
             rows::from_sheet(&self.sight(&world.work), table_plan)
         };
         world.diagnostics.borrow_mut().append(&mut diagnostics);
+        self.doubt_rows(table_plan, &name, &mut values, world);
         for (column, block) in table_plan.columns.iter().zip(&mut values.columns) {
             if column.typing.datum == Datum::Gauge {
                 let checked = std::mem::replace(block, Block::pending(0));
@@ -227,6 +250,36 @@ impl Run {
         }
         values.columns.resize_with(table_plan.columns.len(), || Block::pending(values.rows));
         self.tables[table] = values;
+    }
+
+    /// Gives measured columns their doubt; one that was filled in keeps what it has.
+    fn doubt_rows(&self, table: &TablePlan, name: &str, values: &mut TableValues, world: &World<'_>) {
+        let site = self.atmosphere.number_at(0);
+        for at in 0..values.columns.len() {
+            let Some(column) = table.columns.get(at) else { break };
+            let by = column.by.and_then(|by| self.plan.instruments.get(by));
+            if (column.spread.is_none() && by.is_none()) || values.columns[at].states.doubt().is_some() {
+                continue;
+            }
+            let block = std::mem::replace(&mut values.columns[at], Block::pending(0));
+            let (first, typing) = match at {
+                0 => (block.clone(), &column.typing),
+                _ => (values.columns[0].clone(), &table.columns[0].typing),
+            };
+            let full = format!("{name}.{}", column.name);
+            let key = |row| {
+                shown::value(&first, row, typing, self.system, site)
+                    .map_or_else(|| format!("{}", row + 1), |shown| shown.text)
+            };
+            let stated = readings::Stated {
+                name: &full,
+                typing: &column.typing,
+                system: self.system,
+                spread: column.spread.as_ref(),
+                by,
+            };
+            values.columns[at] = readings::column(world, stated, block, key);
+        }
     }
 
     fn column(&mut self, table: usize, column: usize, world: &World<'_>) {
@@ -247,20 +300,7 @@ impl Run {
 
     /// A formula for all rows of a table.
     pub fn formula(&self, node: &Node, table: usize, rows: usize, world: &World<'_>) -> Block {
-        let sight = self.sight(&world.work);
-        let portion = if node.is_row_by_row() { PORTION } else { rows.max(1) };
-        let part = |start: usize, length: usize| {
-            sight.with(Some((table, start, length)), Vec::new()).eval(node).spread(length)
-        };
-        let mut block = part(0, rows.min(portion));
-        block.reserve(rows);
-        let mut start = portion;
-        while start < rows {
-            let length = portion.min(rows - start);
-            block.append(part(start, length));
-            start += length;
-        }
-        block
+        formula(&self.sight(&world.work), node, table, rows)
     }
 
     fn fill(&mut self, fill: usize, answers: &[AnswerPlan], world: &World<'_>) {
@@ -314,7 +354,7 @@ impl Run {
     }
 
     fn report_double_keys(&self, keys: &[String], span: Span, world: &World<'_>) {
-        let mut seen = std::collections::BTreeSet::new();
+        let mut seen = BTreeSet::new();
         if let Some(double) = keys.iter().find(|key| !seen.insert(key.as_str())) {
             world.report(
                 Diagnostic::error(

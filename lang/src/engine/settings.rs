@@ -3,10 +3,11 @@
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::origins::Origins;
 use crate::diagnostic::{Diagnostic, settings as codes};
 use crate::host::Host;
 use crate::library::Library;
-use crate::plan::{AnswerPlan, FillBinding, Plan, SlotSource};
+use crate::plan::{AnswerPlan, FillBinding, Guard, Plan, SlotSource};
 use crate::source::{FileId, Sources, Span};
 use crate::suggest::did_you_mean;
 
@@ -27,6 +28,10 @@ pub struct World<'a> {
     pub work: Cell<u64>,
     /// Messages so far: unreadable files, unusable settings.
     pub diagnostics: RefCell<Vec<Diagnostic>>,
+    /// Causes of doubt met so far.
+    pub origins: RefCell<Origins>,
+    /// How checks are guarded: as the outermost sheet says.
+    pub guard: Option<Guard>,
     settings: BTreeMap<String, Setting>,
     used: RefCell<BTreeSet<String>>,
 }
@@ -42,7 +47,13 @@ pub struct Setting {
 
 impl<'a> World<'a> {
     /// Makes settings known; each becomes a source, so that messages can point into it.
-    pub fn new(library: &'a Library, host: &'a dyn Host, settings: &Settings, sources: &mut Sources) -> World<'a> {
+    pub fn new(
+        library: &'a Library,
+        host: &'a dyn Host,
+        settings: &Settings,
+        sources: &mut Sources,
+        guard: Option<Guard>,
+    ) -> World<'a> {
         let settings = settings
             .values
             .iter()
@@ -56,6 +67,8 @@ impl<'a> World<'a> {
             library,
             work: Cell::new(0),
             diagnostics: RefCell::new(Vec::new()),
+            origins: RefCell::new(Origins::default()),
+            guard,
             settings,
             used: RefCell::new(BTreeSet::new()),
         }

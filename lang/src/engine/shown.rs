@@ -1,7 +1,7 @@
 //! How values are shown: in the unit asked for, else in that of the sheet's unit system.
 
 use super::block::Block;
-use crate::kinds::{Kind, Quantity, Stance};
+use crate::kinds::{Kind, Quantity, Stance, algebra};
 use crate::outcome::Shown;
 use crate::plan::{Datum, Typing, Wish};
 use crate::syntax::tree::UnitSystem;
@@ -70,6 +70,12 @@ pub fn distance_wish(typing: &Typing, system: Option<UnitSystem>) -> Option<Wish
         },
     };
     units::parse(text).ok().map(Wish::unit)
+}
+
+/// What a distance between two values of a kind is, and how it is shown.
+pub fn distance(typing: &Typing, system: Option<UnitSystem>) -> Typing {
+    let kind = algebra::subtract(&typing.kind, &typing.kind).unwrap_or(Kind::Number);
+    Typing { kind, datum: Datum::Absolute, wish: distance_wish(typing, system) }
 }
 
 fn default_unit(quantity: Quantity, system: Option<UnitSystem>) -> Unit {

@@ -1,9 +1,12 @@
 //! `solve`: the root of a difference between two ends, by bracketing, in a bounded number of steps.
 
+use std::cell::Cell;
+
 use super::block::{Block, Data};
+use super::doubt::Doubt;
 use super::evaluate::{Local, Sight, spent};
 use super::fault::Fault;
-use super::shown;
+use super::{doubt, origins, shown};
 use crate::diagnostic::running as codes;
 use crate::limits;
 use crate::plan::Solve;
@@ -19,21 +22,26 @@ pub fn solve(sight: &Sight<'_>, solve: &Solve, span: Span) -> Block {
     if a > b {
         std::mem::swap(&mut a, &mut b);
     }
-    let at = |x: f64| -> Result<f64, Block> {
-        if sight.is_spent() {
-            return Err(spent(span));
-        }
+    let difference = |unknown: Block| {
         let mut locals = sight.locals.clone();
-        let unknown = Local { block: Block::number(x), column: false };
         locals.truncate(solve.local);
         while locals.len() < solve.local {
             locals.push(Local { block: Block::pending(1), column: false });
         }
-        locals.push(unknown);
-        let difference = sight.with(sight.window, locals).eval(&solve.difference);
+        locals.push(Local { block: unknown, column: false });
+        sight.with(sight.window, locals).eval(&solve.difference)
+    };
+    let doubtful = Cell::new(false);
+    let at = |x: f64| -> Result<f64, Block> {
+        if sight.is_spent() {
+            return Err(spent(span));
+        }
+        let difference = difference(Block::number(x));
+        doubtful.set(doubtful.get() || difference.states.doubt().is_some());
         difference.number_at(0).ok_or(difference)
     };
     match root(a, b, at) {
+        Ok(Found::Root(x)) if doubtful.get() => doubtful_root(x, (b - a) * STEP, solve.local, difference),
         Ok(Found::Root(x)) => Block::number(x),
         Ok(Found::NoChange(at_a, at_b)) => {
             Block::broken(no_root(sight, solve, span, &codes::NO_ROOT, (a, at_a), (b, at_b)))
@@ -41,6 +49,28 @@ pub fn solve(sight: &Sight<'_>, solve: &Solve, span: Span) -> Block {
         Ok(Found::Jump(x, y)) => Block::broken(no_root(sight, solve, span, &codes::JUMP, x, y)),
         Err(block) => block,
     }
+}
+
+/// How far the unknown is moved, as a share of its range, where a function in the equation has no slope of its own.
+const STEP: f64 = 1e-5;
+
+/// A root with its doubt: the root of F(x, s) = 0 moves with s by −(∂F/∂s)/(∂F/∂x). The unknown goes through the
+/// equation with doubt of its own, so that one evaluation gives both.
+fn doubtful_root(x: f64, step: f64, local: usize, difference: impl Fn(Block) -> Block) -> Block {
+    let mut unknown = Block::number(x);
+    unknown.states = unknown.states.with_doubt(Some(Box::new(Doubt::one(vec![(origins::unknown(local), step)]))));
+    let difference = difference(unknown);
+    let mut parts = difference.states.doubt_at(0).to_vec();
+    let slope = parts.iter().find(|(cause, _)| *cause == origins::unknown(local)).map_or(0.0, |(_, part)| part / step);
+    parts.retain(|(cause, _)| *cause != origins::unknown(local));
+    let mut root = Block::number(x);
+    if slope == 0.0 {
+        parts.clear();
+        doubt::lost(&mut parts);
+    }
+    parts.iter_mut().for_each(|(_, part)| *part /= if slope == 0.0 { 1.0 } else { -slope });
+    root.states = root.states.with_doubt(Some(Box::new(Doubt::one(parts))));
+    root
 }
 
 fn no_root(

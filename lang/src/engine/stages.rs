@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 use super::block::Mark;
 use super::judge::Entry;
 use super::run::{FillRun, Run};
+use super::settings::World;
+use super::trace;
 use crate::outcome::{CheckVerdict, JobVerdict, StageVerdict};
 use crate::plan::{FillPlan, SlotSource};
 
@@ -83,10 +85,10 @@ pub struct Judged {
 pub type Verdicts = Vec<Vec<CheckVerdict>>;
 
 /// Judges a run and all filled in it. `blocked_by` are stages around it that have not passed.
-pub fn judge(run: &Run, verdicts: &BTreeMap<String, Verdicts>, blocked_by: &[String]) -> Judged {
+pub fn judge(run: &Run, world: &World<'_>, verdicts: &BTreeMap<String, Verdicts>, blocked_by: &[String]) -> Judged {
     let plan = &run.plan;
     let mut judged = Judged::default();
-    let outside = contents(run, verdicts, None, blocked_by);
+    let outside = contents(run, world, verdicts, None, blocked_by);
     judged.standing.join(outside.standing);
     let mut inner: BTreeMap<Option<usize>, Vec<StageRun>> = BTreeMap::new();
     let mut waiting: BTreeMap<Option<usize>, Vec<String>> = BTreeMap::new();
@@ -115,7 +117,7 @@ pub fn judge(run: &Run, verdicts: &BTreeMap<String, Verdicts>, blocked_by: &[Str
             }
             let mut around = blocked_by.to_vec();
             around.extend(blockers);
-            let contents = contents(run, verdicts, Some(at), &around);
+            let contents = contents(run, world, verdicts, Some(at), &around);
             fills.extend(contents.fills);
             let mut standing = contents.standing;
             standing.blocked |= !around.is_empty();
@@ -182,13 +184,26 @@ struct Contents {
     fills: BTreeMap<usize, Standing>,
 }
 
-fn contents(run: &Run, verdicts: &BTreeMap<String, Verdicts>, stage: Option<usize>, blocked_by: &[String]) -> Contents {
+fn contents(
+    run: &Run,
+    world: &World<'_>,
+    verdicts: &BTreeMap<String, Verdicts>,
+    stage: Option<usize>,
+    blocked_by: &[String],
+) -> Contents {
     let plan = &run.plan;
     let mut contents = Contents::default();
     for (slot, block) in plan.slots.iter().zip(&run.slots).filter(|(slot, _)| slot.stage == stage) {
         match block.mark(0) {
             Mark::Broken => contents.standing.broken = true,
             Mark::Pending => {
+                // What a cell asked for is to be taken, unless it may stay away.
+                if let SlotSource::Formula(node) = &slot.source {
+                    let roots = trace::roots(run, node, None, world);
+                    let wanted: Vec<String> = roots.into_iter().filter(|root| !is_optional(run, root)).collect();
+                    contents.standing.waiting |= !wanted.is_empty();
+                    add_new(&mut contents.waiting_for, &wanted);
+                }
                 if let SlotSource::Given(given) = &slot.source
                     && !given.optional
                 {
@@ -223,7 +238,8 @@ fn contents(run: &Run, verdicts: &BTreeMap<String, Verdicts>, stage: Option<usiz
         }
         for (row, entry) in outcome.entries.iter().enumerate() {
             let verdict = own.and_then(|own| own.get(at)).and_then(|rows| rows.get(row)).copied();
-            add_check(&mut contents, check.require, verdict.unwrap_or(entry.verdict), entry);
+            let label = format!("{}{}", title_prefix(run), check.label);
+            add_check(&mut contents, (&label, check.require), verdict.unwrap_or(entry.verdict), entry);
         }
     }
     for (confirm, answer) in plan.confirmations.iter().zip(&run.answers).filter(|(confirm, _)| confirm.stage == stage) {
@@ -238,16 +254,34 @@ fn contents(run: &Run, verdicts: &BTreeMap<String, Verdicts>, stage: Option<usiz
     }
     for (at, (fill, outcome)) in plan.fills.iter().zip(&run.fills).enumerate() {
         if fill.stage == stage {
-            add_fill(&mut contents, run, at, fill, outcome, verdicts, blocked_by);
+            add_fill(&mut contents, (run, world), at, (fill, outcome), verdicts, blocked_by);
         }
     }
     contents
 }
 
-fn add_check(contents: &mut Contents, require: bool, verdict: CheckVerdict, entry: &Entry) {
+/// Whether nothing waits for a value of this name by itself.
+fn is_optional(run: &Run, name: &str) -> bool {
+    let optional = |run: &Run| {
+        name.strip_prefix(&run.prefix).is_some_and(|own| {
+            run.plan.slots.iter().any(|slot| match &slot.source {
+                SlotSource::Given(given) => given.optional && slot.name == own,
+                SlotSource::Formula(_) => false,
+            })
+        })
+    };
+    optional(run) || run.children().any(|child| is_optional(child, name))
+}
+
+fn add_check(contents: &mut Contents, (label, require): (&str, bool), verdict: CheckVerdict, entry: &Entry) {
     match verdict {
         CheckVerdict::Failed => contents.standing.failed |= require,
         CheckVerdict::Waived => contents.standing.waived = true,
+        CheckVerdict::Close if require && entry.guarded => {
+            contents.standing.waiting = true;
+            let row = entry.key.as_ref().map_or_else(String::new, |row| format!(" ({row})"));
+            add_new(&mut contents.waiting_for, [&format!("better readings for: {label}{row}")]);
+        }
         CheckVerdict::Broken => contents.standing.broken = true,
         CheckVerdict::Pending if require => {
             contents.standing.waiting = true;
@@ -259,16 +293,15 @@ fn add_check(contents: &mut Contents, require: bool, verdict: CheckVerdict, entr
 
 fn add_fill(
     contents: &mut Contents,
-    run: &Run,
+    (run, world): (&Run, &World<'_>),
     at: usize,
-    fill: &FillPlan,
-    outcome: &FillRun,
+    (fill, outcome): (&FillPlan, &FillRun),
     verdicts: &BTreeMap<String, Verdicts>,
     blocked_by: &[String],
 ) {
     let mut standing = Standing::default();
     let mut add = |child: &Run, contents: &mut Contents| {
-        let judged = judge(child, verdicts, blocked_by);
+        let judged = judge(child, world, verdicts, blocked_by);
         standing.join(judged.standing);
         add_new(&mut contents.waiting_for, &judged.to_take);
         contents.stages.extend(judged.stages);

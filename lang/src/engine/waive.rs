@@ -38,14 +38,15 @@ fn apply(run: &Run, world: &World<'_>, waived: &mut Waived) {
         let mut met = Vec::new();
         find(run, run, &waiver.label, waiver.row.as_deref(), &mut met);
         let mut any = false;
-        for (prefix, check, entry, safety) in met {
+        for (prefix, check, entry, (safety, guarded)) in met {
             let verdict = waived
                 .verdicts
                 .get_mut(&prefix)
                 .and_then(|checks| checks.get_mut(check))
                 .and_then(|rows| rows.get_mut(entry));
             let Some(verdict) = verdict else { continue };
-            if *verdict != CheckVerdict::Failed {
+            // What is close and guarded stands in the way like a failed check.
+            if *verdict != CheckVerdict::Failed && !(*verdict == CheckVerdict::Close && guarded) {
                 continue;
             }
             any = true;
@@ -81,7 +82,8 @@ fn apply(run: &Run, world: &World<'_>, waived: &mut Waived) {
     }
 }
 
-type Met = Vec<(String, usize, usize, bool)>;
+/// Prefix, check, entry; whether it judges a safety function, and whether it is guarded.
+type Met = Vec<(String, usize, usize, (bool, bool))>;
 
 fn find(run: &Run, from: &Run, label: &str, row: Option<&str>, met: &mut Met) {
     let inner = title_prefix(run);
@@ -94,7 +96,7 @@ fn find(run: &Run, from: &Run, label: &str, row: Option<&str>, met: &mut Met) {
         }
         for (entry_at, entry) in outcome.entries.iter().enumerate() {
             if row.is_none() || entry.key.as_deref() == row {
-                met.push((run.prefix.clone(), at, entry_at, check.safety));
+                met.push((run.prefix.clone(), at, entry_at, (check.safety, entry.guarded)));
             }
         }
     }

@@ -2,16 +2,15 @@
 
 use std::sync::Arc;
 
-use super::algebra;
 use super::checker::Checker;
 use super::literal::datum_of;
 use super::typed::{Scope, Typed};
 use super::{Kind, Quantity, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::outcome::{Role, Stated};
-use crate::plan::{Datum, GivenPlan, SitePlan, SlotSource, Typing, Wish};
+use crate::plan::{Datum, GivenPlan, SitePlan, SlotSource, Spread, Typing, Wish};
 use crate::source::Span;
-use crate::syntax::tree::{Annotation, AnnotationKind, ExprKind, Given, Tail, Uncertainty, UncertaintyTerm};
+use crate::syntax::tree::{Annotation, AnnotationKind, ExprKind, Given, Tail};
 use crate::units::Dimension;
 
 impl Checker<'_, '_> {
@@ -113,7 +112,7 @@ impl Checker<'_, '_> {
         if is_site {
             self.check_site(&typing, given.name.span);
         }
-        let (within, by) = self.tail(&given.tail, &typing);
+        let (within, by, spread) = self.tail(&given.tail, &typing);
         let choices = match &typing.kind {
             Kind::Text(Some(words)) => Some(words.to_vec()),
             _ => None,
@@ -130,6 +129,7 @@ impl Checker<'_, '_> {
             optional: given.tail.optional.is_some(),
             at: given.tail.at.as_ref().map(|at| at.moment),
             by,
+            spread,
             choices,
         };
         let slot = &mut self.plan.slots[slot];
@@ -197,15 +197,13 @@ impl Checker<'_, '_> {
         }
     }
 
-    /// Checks what stands behind a value; gives its limits and its instrument.
+    /// Checks what stands behind a value; gives its limits, its instrument and its own uncertainty.
     fn tail(
         &mut self,
         tail: &Tail,
         typing: &Typing,
-    ) -> (Option<(crate::plan::Node, crate::plan::Node)>, Option<usize>) {
-        if let Some(uncertainty) = &tail.uncertainty {
-            self.uncertainty(uncertainty, &typing.kind);
-        }
+    ) -> (Option<(crate::plan::Node, crate::plan::Node)>, Option<usize>, Option<Spread>) {
+        let spread = tail.uncertainty.as_ref().and_then(|one| self.uncertainty(one, &typing.kind));
         let by = tail.by.as_ref().and_then(|name| {
             let at = self.instrument_named(name)?;
             self.instrument_fits(at, name.span, &typing.kind);
@@ -221,56 +219,6 @@ impl Checker<'_, '_> {
             }
             Some((low.held(typing.datum).node, high.held(typing.datum).node))
         });
-        (within, by)
-    }
-
-    /// An uncertainty against the kind of the value it belongs to.
-    pub(super) fn uncertainty(&mut self, uncertainty: &Uncertainty, kind: &Kind) {
-        let Ok(distance) = algebra::subtract(kind, kind) else {
-            if *kind != Kind::Unknown {
-                let message = format!("{} has no uncertainty", kind.words());
-                self.report(Diagnostic::error(&codes::UNCERTAINTY_KIND, message, uncertainty.span, ""));
-            }
-            return;
-        };
-        for term in &uncertainty.terms {
-            let (UncertaintyTerm::Amount(expr) | UncertaintyTerm::Of(_, expr)) = term else { continue };
-            let amount = self.value(expr, &Scope::default());
-            let is_amount = matches!(term, UncertaintyTerm::Amount(_));
-            let same_dimension = amount.kind.dimension() == distance.dimension();
-            let wrong = if is_amount {
-                amount.kind.is_point() || algebra::unify(&amount.kind, &distance).is_err()
-            } else {
-                !same_dimension
-            };
-            if wrong && amount.kind != Kind::Unknown && distance != Kind::Unknown {
-                let mend = match (same_dimension, distance.dimension()) {
-                    (true, Some(Dimension::TEMPERATURE)) => "write it in `F°` or `C°`",
-                    (true, Some(Dimension::PRESSURE)) => "write it in `psi`, `kPa` or `micron`",
-                    _ => "write it in a unit of the value's own kind",
-                };
-                let message = format!("an uncertainty of {} cannot be {}", kind.words(), amount.kind.words());
-                self.report(Diagnostic::error(&codes::UNCERTAINTY_KIND, message, expr.span, "").with_mend(mend));
-            }
-        }
-    }
-
-    /// An instrument's accuracy must be of the kind of what it reads.
-    pub(super) fn instrument_fits(&mut self, at: usize, place: Span, kind: &Kind) {
-        let instrument = self.directory.instruments[at];
-        let before = self.shared.diagnostics.len();
-        for uncertainty in [&instrument.accuracy, &instrument.repeats].into_iter().flatten() {
-            self.uncertainty(uncertainty, kind);
-        }
-        if self.shared.diagnostics.len() > before {
-            self.shared.diagnostics.truncate(before);
-            let message = format!("`{}` does not read {}", instrument.name.text, kind.words());
-            let stated = instrument.accuracy.as_ref().or(instrument.repeats.as_ref()).map(|one| one.span);
-            let mut diagnostic = Diagnostic::error(&codes::UNCERTAINTY_KIND, message, place, "named here");
-            if let Some(span) = stated {
-                diagnostic = diagnostic.with_label(span, "its accuracy is of another kind");
-            }
-            self.report(diagnostic.with_mend("name the instrument that took this reading"));
-        }
+        (within, by, spread)
     }
 }

@@ -24,6 +24,7 @@ mod sheet;
 mod solve;
 mod tables;
 mod typed;
+mod uncertainty;
 
 pub use calls::signature;
 pub use general::{GENERAL, General};

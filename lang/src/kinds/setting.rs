@@ -7,7 +7,7 @@ use crate::diagnostic::{Diagnostic, settings as codes};
 use crate::library::Library;
 use crate::names::{Directory, Files};
 use crate::outcome::Stated;
-use crate::plan::{Datum, Node, Op, Plan, SlotPlan};
+use crate::plan::{Datum, Node, Op, Plan, SlotPlan, Spread};
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::{self, tree::ExprKind};
 
@@ -18,6 +18,8 @@ pub struct ReadSetting {
     pub values: Vec<(Node, Datum)>,
     /// What was stated with it.
     pub stated: Stated,
+    /// Its own `± …`.
+    pub spread: Option<Spread>,
 }
 
 /// Reads the text of `--set`. A text or a choice may stand without quotes.
@@ -32,7 +34,7 @@ pub fn read_setting(
         && !text.trim_start().starts_with('"')
     {
         let node = Node { span, op: Op::Text(text.trim().into()) };
-        return Ok(ReadSetting { values: vec![(node, Datum::Absolute)], stated: Stated::default() });
+        return Ok(ReadSetting { values: vec![(node, Datum::Absolute)], stated: Stated::default(), spread: None });
     }
     let (given, diagnostics) = syntax::parse_literal(file, text);
     if !diagnostics.is_empty() {
@@ -47,7 +49,7 @@ pub fn read_setting(
     }
     sources.add("", text);
     let mut compiler = Compiler::new(&files, &sources, library);
-    let mut read = ReadSetting { values: Vec::new(), stated: Stated::default() };
+    let mut read = ReadSetting { values: Vec::new(), stated: Stated::default(), spread: None };
     {
         let mut checker = Checker::bare(&mut compiler, Directory::default(), Plan::default());
         for expr in &values {
@@ -66,7 +68,7 @@ pub fn read_setting(
             }
         }
         if let Some(uncertainty) = &tail.uncertainty {
-            checker.uncertainty(uncertainty, &slot.typing.kind);
+            read.spread = checker.uncertainty(uncertainty, &slot.typing.kind);
         }
         read.stated = checker.stated(&tail);
     }

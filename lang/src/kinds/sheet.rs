@@ -274,6 +274,8 @@ impl<'a, 'c> Checker<'a, 'c> {
             description: instrument.description.as_ref().map_or_else(String::new, |words| words.text.clone()),
             accuracy: written(self, instrument.accuracy.as_ref().map(|one| one.span)),
             repeats: written(self, instrument.repeats.as_ref().map(|one| one.span)),
+            common: instrument.accuracy.as_ref().and_then(|one| self.spread(one)),
+            own: instrument.repeats.as_ref().and_then(|one| self.spread(one)),
             serial: instrument.serial.as_ref().map(|words| words.text.clone()),
             calibrated: instrument.calibrated.as_ref().map(|(on, due)| (on.moment, due.as_ref().map(|due| due.moment))),
         };

@@ -26,6 +26,7 @@ impl Checker<'_, '_> {
                 typing: Typing::of(Kind::Unknown),
                 source: ColumnSource::Formula(Node { span: formula.name.span, op: Op::NotTaken }),
                 uncertainty: None,
+                spread: None,
                 by: None,
                 formula: self.written(formula.value.span),
                 safety: false,
@@ -86,9 +87,7 @@ impl Checker<'_, '_> {
             Some(annotation) => self.annotated(annotation),
             None => Typing::of(Kind::Unknown),
         };
-        if let Some(uncertainty) = &column.uncertainty {
-            self.uncertainty(uncertainty, &typing.kind);
-        }
+        let spread = column.uncertainty.as_ref().and_then(|one| self.uncertainty(one, &typing.kind));
         let by = column.by.as_ref().and_then(|name| {
             let at = self.instrument_named(name)?;
             self.instrument_fits(at, name.span, &typing.kind);
@@ -101,6 +100,7 @@ impl Checker<'_, '_> {
             typing,
             source: ColumnSource::Rows { measured: column.uncertainty.is_some() || column.by.is_some() },
             uncertainty: column.uncertainty.as_ref().map(|one| self.written(one.span)),
+            spread,
             by,
             formula: String::new(),
             safety: false,

@@ -6,6 +6,7 @@ use super::files::Files;
 use crate::diagnostic::{Diagnostic, names as codes};
 use crate::limits;
 use crate::outcome::Role;
+use crate::plan::Guard;
 use crate::source::Span;
 use crate::syntax::tree::{
     Cell, Chart, Check, Confirm, Define, Fill, Given, Instrument, Name, Sheet, Stage, Statement, StatementKind, Table,
@@ -73,7 +74,7 @@ pub struct Directory<'a> {
     /// Default units.
     pub system: Option<UnitSystem>,
     /// `decide guarded`
-    pub guarded: bool,
+    pub guarded: Option<Guard>,
     /// The site: an index into items, and whether it is the altitude.
     pub site: Option<(usize, bool)>,
     /// Everything computed or judged, in order.
@@ -149,7 +150,9 @@ impl<'a> Directory<'a> {
             StatementKind::Units(system) => self.once(self.system.is_some(), "units", span, diagnostics, |this| {
                 this.system = Some(*system);
             }),
-            StatementKind::DecideGuarded => self.guarded = true,
+            StatementKind::DecideGuarded(probability) => {
+                self.guarded = Some(probability.map_or(Guard::Expanded, Guard::Probability));
+            }
             StatementKind::SiteAltitude(given) | StatementKind::SiteAtmosphere(given) => {
                 let altitude = matches!(statement.kind, StatementKind::SiteAltitude(_));
                 let at = item(self, ItemKind::Given(given, Role::Input));

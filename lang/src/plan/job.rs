@@ -7,7 +7,7 @@ use crate::kinds::Kind;
 use crate::moment::Moment;
 use crate::outcome::{Role, Stated};
 use crate::source::Span;
-use crate::syntax::tree::UnitSystem;
+use crate::syntax::tree::{UncertaintyStyle, UnitSystem};
 use crate::units::Unit;
 
 /// What to compute for one sheet. Filled sheets have plans of their own inside.
@@ -19,8 +19,8 @@ pub struct Plan {
     pub path: String,
     /// Default units of shown values.
     pub system: Option<UnitSystem>,
-    /// `decide guarded`
-    pub guarded: bool,
+    /// `decide guarded`: how far inside its limit a value must lie.
+    pub guarded: Option<Guard>,
     /// The site, used if this sheet is the outermost.
     pub site: SitePlan,
     /// Single values.
@@ -57,6 +57,28 @@ pub struct Plan {
     pub uses_atmosphere: bool,
     /// Single values and columns of this plan and, once each, of those it fills.
     pub size: usize,
+}
+
+/// How far inside its limit a value must lie to pass, where checks are guarded.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Guard {
+    /// By its expanded uncertainty.
+    Expanded,
+    /// So far that it lies inside with this probability.
+    Probability(f64),
+}
+
+/// A stated uncertainty: a half-width of `constant + share·|reading|`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// In SI.
+    pub constant: f64,
+    /// Of the reading, as counted from the zero of its unit.
+    pub share: f64,
+    /// What the half-width is.
+    pub style: UncertaintyStyle,
+    /// Degrees of freedom.
+    pub freedom: Option<f64>,
 }
 
 /// One thing to compute.
@@ -184,6 +206,8 @@ pub struct GivenPlan {
     pub at: Option<Moment>,
     /// The instrument.
     pub by: Option<usize>,
+    /// Its own `± …`.
+    pub spread: Option<Spread>,
     /// The words a text may be.
     pub choices: Option<Vec<String>>,
 }
@@ -230,6 +254,8 @@ pub struct ColumnPlan {
     pub source: ColumnSource,
     /// `± …` as written.
     pub uncertainty: Option<String>,
+    /// Each row's own `± …`.
+    pub spread: Option<Spread>,
     /// The instrument.
     pub by: Option<usize>,
     /// The formula as written; empty for a given column.
@@ -303,6 +329,10 @@ pub struct InstrumentPlan {
     pub accuracy: Option<String>,
     /// As written.
     pub repeats: Option<String>,
+    /// Its accuracy, common to all its readings.
+    pub common: Option<Spread>,
+    /// How well each of its readings repeats.
+    pub own: Option<Spread>,
     /// Serial number.
     pub serial: Option<String>,
     /// Calibrated on.

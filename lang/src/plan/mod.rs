@@ -9,7 +9,7 @@ mod walk;
 
 pub use job::{
     AnswerPlan, ChartPlan, CheckPlan, ColumnPlan, ColumnSource, Comparison, ConfirmPlan, Datum, FillBinding, FillPlan,
-    GivenPlan, InstrumentPlan, NotePlan, Plan, Routine, Said, SitePlan, SlotPlan, SlotSource, StagePlan, Step,
-    TablePlan, Template, TemplatePart, Typing, WaivePlan, Wish,
+    GivenPlan, Guard, InstrumentPlan, NotePlan, Plan, Routine, Said, SitePlan, SlotPlan, SlotSource, Spread, StagePlan,
+    Step, TablePlan, Template, TemplatePart, Typing, WaivePlan, Wish,
 };
 pub use node::{Call, Fold, FoldKind, Given, Look, Math, Node, Op, Order, Solve};

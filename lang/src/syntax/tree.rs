@@ -49,8 +49,8 @@ pub enum StatementKind {
     Title(Words),
     /// `units IP` or `units SI`
     Units(UnitSystem),
-    /// `decide guarded`
-    DecideGuarded,
+    /// `decide guarded`, `decide guarded 95 %`
+    DecideGuarded(Option<f64>),
     /// `site altitude = …`
     SiteAltitude(Given),
     /// `site atmosphere = …`
@@ -156,6 +156,8 @@ pub struct Uncertainty {
     pub terms: Vec<UncertaintyTerm>,
     /// What the half-width is.
     pub style: UncertaintyStyle,
+    /// `freedom 18`: degrees of freedom of the standard uncertainty, and their place.
+    pub freedom: Option<(f64, Span)>,
 }
 
 /// One term of an uncertainty.

@@ -1,14 +1,15 @@
 //! `dewline why`: how a cell came by its value.
 
 use clap::Args;
-use dewline_lang::job::{self, Settings, Why};
+use dewline_lang::job::{self, Budget, Settings, Why};
+use dewline_lang::units;
 
 use crate::console::Console;
 use crate::draw::draw;
 use crate::host::FolderHost;
 use crate::problem::Stop;
 use crate::settings;
-use crate::words::{PAGE, plain, width, wrap};
+use crate::words::{PAGE, left, plain, right, width, wrap};
 
 #[derive(Debug, Args)]
 pub struct Arguments {
@@ -44,7 +45,12 @@ pub fn why(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             continue;
         }
         match run.why(&arguments.cell) {
-            Ok(why) => console.out.write_all(tree(&why).as_bytes())?,
+            Ok(why) => {
+                console.out.write_all(tree(&why).as_bytes())?;
+                if let Some(budget) = &why.budget {
+                    console.out.write_all(told(budget).as_bytes())?;
+                }
+            }
             Err(error) => {
                 console.say(&draw(&run.sources, &[error], console.err_paint));
                 code = 2;
@@ -89,6 +95,69 @@ pub fn tree(why: &Why) -> String {
     out
 }
 
+/// The budget of the value asked for: the total, then what each reading contributes, then each instrument in all.
+fn told(budget: &Budget) -> String {
+    let freedom =
+        budget.freedom.map_or_else(String::new, |freedom| format!(", {} degrees of freedom", number(freedom, 3)));
+    let mut out = format!(
+        "\nUncertainty: U = {} (k = {}{freedom}), standard uncertainty {}\n",
+        budget.expanded,
+        number(budget.k, 3),
+        budget.standard
+    );
+    let shown = budget.contributions.iter().take(CONTRIBUTIONS);
+    let mut rows = vec![["from", "", "u", "times", "gives", "share"].map(str::to_string).to_vec()];
+    rows.extend(shown.map(|one| {
+        let texts = [&one.name, &one.about, &one.standard, &one.sensitivity, &one.contribution];
+        texts.map(|text| plain(text).into_owned()).into_iter().chain([per_cent(one.share)]).collect()
+    }));
+    columns(&mut out, &rows, 2);
+    if budget.contributions.len() > CONTRIBUTIONS {
+        let rest = budget.contributions.len() - CONTRIBUTIONS;
+        let share: f64 = budget.contributions[CONTRIBUTIONS..].iter().map(|one| one.share).sum();
+        out.push_str(&format!("  and {rest} smaller ones, {} together\n", per_cent(share)));
+    }
+    if !budget.instruments.is_empty() {
+        out.push_str("By instrument:\n");
+        let rows: Vec<Vec<String>> = budget
+            .instruments
+            .iter()
+            .map(|(name, part, share)| vec![plain(name).into_owned(), part.clone(), per_cent(*share)])
+            .collect();
+        columns(&mut out, &rows, 1);
+    }
+    if budget.incomplete {
+        out.push_str("Not all doubt could be carried to it: a function refuses beside its arguments.\n");
+    }
+    out
+}
+
+/// Contributions that are told one by one.
+const CONTRIBUTIONS: usize = 12;
+
+/// Rows under one another; the first columns to the left, the others to the right.
+fn columns(out: &mut String, rows: &[Vec<String>], to_the_left: usize) {
+    let count = rows.first().map_or(0, Vec::len);
+    let widths: Vec<usize> =
+        (0..count).map(|column| rows.iter().map(|row| width(&row[column])).max().unwrap_or(0)).collect();
+    for row in rows {
+        let fields =
+            row.iter().zip(&widths).enumerate().map(|(at, (field, &columns))| {
+                if at < to_the_left { left(field, columns) } else { right(field, columns) }
+            });
+        out.push_str(&format!("  {}", fields.collect::<Vec<_>>().join("  ")).trim_end().to_string());
+        out.push('\n');
+    }
+}
+
+fn per_cent(share: f64) -> String {
+    if share > 0.0 && share < 0.001 { "< 0.1 %".to_string() } else { format!("{:.1} %", share * 100.0) }
+}
+
+fn number(value: f64, figures: usize) -> String {
+    units::show::number(format!("{value:.*e}", figures - 1).parse().unwrap_or(value))
+}
+
 /// A text after a lead, its further lines after another.
 fn put(out: &mut String, lead: &str, further: &str, text: &str) {
     for (index, line) in wrap(text, PAGE.saturating_sub(width(further))).iter().enumerate() {
@@ -111,6 +180,7 @@ mod tests {
             about: text(about),
             parts,
             seen_above: false,
+            budget: None,
         }
     }
 

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort};
 
 use super::rows;
-use super::summary::{check_word, groups, job_word, judged, label_with_row, sentence, stage_reason, stage_word};
+use super::summary::{check_word, groups, job_word, judged, label_with_row, sentence, stage_reason, stage_word, value};
 use crate::words::plain;
 
 /// The report on one outcome; `run` names the row of settings it belongs to, if any.
@@ -105,17 +105,7 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str) {
 }
 
 fn cell_row(cell: &CellOutcome) -> Vec<String> {
-    let known = match &cell.shown {
-        _ if cell.broken => "BROKEN".to_string(),
-        Some(shown) => shown.text.clone(),
-        None if cell.pending && cell.role != Role::Cell => "? TO TAKE".to_string(),
-        None if cell.pending => "waits".to_string(),
-        None => "-".to_string(),
-    };
-    let value = match &cell.stated.uncertainty {
-        Some(uncertainty) => format!("{known} ± {}", uncertainty.trim_start_matches(['±', ' '])),
-        None => known,
-    };
+    let value = value(cell);
     let role = match cell.role {
         Role::Input => "input",
         Role::Reading => "reading",

@@ -1,6 +1,8 @@
 //! What every report for people says first: the verdict in a sentence, and checks gathered over their rows.
 
-use dewline_lang::outcome::{CheckOutcome, CheckVerdict, JobVerdict, Outcome, StageOutcome, StageVerdict};
+use dewline_lang::outcome::{
+    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, StageOutcome, StageVerdict,
+};
 
 use crate::words::{count, list};
 
@@ -217,9 +219,14 @@ pub(super) fn judged(check: &CheckOutcome) -> String {
         parts.push(format!("must be {limit}"));
     }
     if let Some(margin) = &check.margin {
-        parts.push(match margin.strip_prefix(['-', '−']) {
+        let told = match margin.strip_prefix(['-', '−']) {
             Some(outside) => format!("outside by {}", three_figures(outside.trim_start())),
             None => format!("margin {}", three_figures(margin)),
+        };
+        // A close one tells its uncertainty with its reason.
+        parts.push(match &check.uncertainty {
+            Some(uncertainty) if check.probability.is_none() => format!("{told} ({uncertainty})"),
+            _ => told,
         });
     }
     if let Some(reason) = &check.reason {
@@ -228,6 +235,22 @@ pub(super) fn judged(check: &CheckOutcome) -> String {
         parts.push(format!("waits for {}", list(&check.waiting_for, 6)));
     }
     parts.join(", ")
+}
+
+/// A value with its ±, as stated if it is stated, otherwise as carried to it; or the word for why there is none.
+pub(super) fn value(cell: &CellOutcome) -> String {
+    let known = match &cell.shown {
+        _ if cell.broken => return "BROKEN".to_string(),
+        Some(shown) => shown.text.clone(),
+        None if cell.role != Role::Cell && cell.pending => return "? TO TAKE".to_string(),
+        None if cell.pending => return "waits".to_string(),
+        None => "-".to_string(),
+    };
+    match (&cell.stated.uncertainty, &cell.uncertainty) {
+        (Some(stated), _) => format!("{known} ± {}", stated.trim_start_matches(['±', '+', '/', '-', ' '])),
+        (None, Some(carried)) if !carried.text.is_empty() => carried.text.clone(),
+        _ => known,
+    }
 }
 
 /// A margin with its number rounded to three figures: more says nothing about how near the limit is.

@@ -9,7 +9,7 @@ use crate::source::Span;
 use crate::suggest::did_you_mean;
 
 /// The value of this name, or what is wrong with the name; `None` if nothing here bears it.
-pub fn find(teller: &mut Teller, place: &Place<'_>, name: &str) -> Option<Result<Why, Diagnostic>> {
+pub fn find(teller: &mut Teller<'_>, place: &Place<'_>, name: &str) -> Option<Result<Why, Diagnostic>> {
     let run = place.run;
     if let Some(own) = name.strip_prefix(&run.prefix) {
         if let Some((slot, field)) = slot(run, own) {

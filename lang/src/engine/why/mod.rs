@@ -7,8 +7,10 @@ use std::collections::BTreeSet;
 
 use self::mentions::{Mention, mentions};
 use super::block::{Block, Mark};
+use super::budget::{self, Budget};
+use super::origins::Origins;
 use super::run::{FillRun, Run};
-use super::shown;
+use super::{rounding, shown};
 use crate::diagnostic::Diagnostic;
 use crate::kinds::{Kind, RecordField};
 use crate::outcome::Role;
@@ -35,12 +37,14 @@ pub struct Why {
     pub parts: Vec<Why>,
     /// It has been told already, further up.
     pub seen_above: bool,
+    /// Of the value asked for, and of it alone: what makes up its uncertainty.
+    pub budget: Option<Budget>,
 }
 
 /// Explains a value by its full name: `drift`, `riser_b.drift`, `indoor["Exam 1"].superheat`, `tube_1.bore`, or a whole
 /// column `indoor.superheat`.
-pub fn why(run: &Run, name: &str) -> Result<Why, Diagnostic> {
-    let mut teller = Teller { told: BTreeSet::new(), depth: 0 };
+pub fn why(run: &Run, origins: &Origins, name: &str) -> Result<Why, Diagnostic> {
+    let mut teller = Teller { origins, told: BTreeSet::new(), depth: 0 };
     let here = Place { run, above: None };
     find::find(&mut teller, &here, name.trim()).unwrap_or_else(|| Err(find::unknown(run, name.trim())))
 }
@@ -73,19 +77,15 @@ enum Rows {
 }
 
 /// Tells values, each in full only once.
-struct Teller {
+struct Teller<'o> {
+    origins: &'o Origins,
     told: BTreeSet<String>,
     depth: usize,
 }
 
-impl Teller {
+impl Teller<'_> {
     /// Tells the parts of a value unless that has been done further up. The flag says that it has.
-    fn once(
-        &mut self,
-        name: &str,
-        about: &mut String,
-        parts: impl FnOnce(&mut Teller) -> Vec<Why>,
-    ) -> (Vec<Why>, bool) {
+    fn once(&mut self, name: &str, about: &mut String, parts: impl FnOnce(&mut Self) -> Vec<Why>) -> (Vec<Why>, bool) {
         if !self.told.insert(name.to_string()) {
             return (Vec::new(), true);
         }
@@ -136,8 +136,9 @@ impl Teller {
             (SlotSource::Formula(node), None) => teller.parts(place, [node], Rows::Outside),
             (SlotSource::Given(given), None) => teller.parts(place, &given.values, Rows::Outside),
         });
-        let value = shown_or_word(run, &block, 0, &typing);
-        Why { name, value, formula: plan.formula.clone(), about, parts, seen_above }
+        let value = self.value(run, &block, 0, &typing);
+        let budget = self.budget(run, &block, 0, &typing);
+        Why { name, value, formula: plan.formula.clone(), about, parts, seen_above, budget }
     }
 
     /// One row of a column, or a field of it.
@@ -153,8 +154,24 @@ impl Teller {
             ColumnSource::Formula(node) => teller.parts(place, [node], Rows::One { table, row }),
             ColumnSource::Rows { .. } => Vec::new(),
         });
-        let value = shown_or_word(run, &block, row, &typing);
-        Why { name, value, formula: plan.formula.clone(), about, parts, seen_above }
+        let value = self.value(run, &block, row, &typing);
+        let budget = self.budget(run, &block, row, &typing);
+        Why { name, value, formula: plan.formula.clone(), about, parts, seen_above, budget }
+    }
+
+    /// A value with its uncertainty where it has one.
+    fn value(&self, run: &Run, block: &Block, row: usize, typing: &Typing) -> String {
+        let known = block.number_at(row).and_then(|_| self.origins.uncertainty(block.states.doubt_at(row)));
+        let site = run.atmosphere.number_at(0);
+        known
+            .and_then(|known| rounding::together(block, row, typing, run.system, site, &known))
+            .unwrap_or_else(|| shown_or_word(run, block, row, typing))
+    }
+
+    /// The budget of the value asked for.
+    fn budget(&self, run: &Run, block: &Block, row: usize, typing: &Typing) -> Option<Budget> {
+        let _ = block.number_at(row).filter(|_| self.depth == 0)?;
+        budget::of(self.origins, block.states.doubt_at(row), typing, run.system)
     }
 
     /// A whole column, its first rows in one line.
@@ -180,6 +197,7 @@ impl Teller {
             about,
             parts,
             seen_above,
+            budget: None,
         }
     }
 
@@ -196,6 +214,7 @@ impl Teller {
             about: rows_in_words(block.len()),
             parts: Vec::new(),
             seen_above: false,
+            budget: None,
         })
     }
 

@@ -3,8 +3,8 @@
 use crate::syntax::lexeme::{Lexeme, LexemeKind};
 
 /// Words that are never a unit, though they stand right after a number. No unit is spelled so.
-const NEVER_UNITS: [&str; 12] =
-    ["by", "at", "of", "to", "due", "from", "after", "coverage", "standard", "optional", "each", "end"];
+const NEVER_UNITS: [&str; 13] =
+    ["by", "at", "of", "to", "due", "from", "after", "coverage", "standard", "freedom", "optional", "each", "end"];
 
 /// The kinds that stand where a unit may stand.
 const KIND_WORDS: [&str; 7] = ["number", "text", "flag", "time", "refrigerant", "gas", "one"];

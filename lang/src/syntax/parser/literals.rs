@@ -58,7 +58,7 @@ pub fn negated(value: Expr) -> Expr {
 pub fn share(value: &Expr) -> Option<f64> {
     match &value.kind {
         ExprKind::Quantity(Quantity { pieces }) => match pieces.as_slice() {
-            [Piece { number, unit, .. }] if unit.text == "%" => Some(number * unit.meaning.factor()),
+            [Piece { number, unit, .. }] if unit.text == "%" => Some(unit.to_si(*number, 0.0)),
             _ => None,
         },
         _ => None,

@@ -5,7 +5,7 @@ use chumsky::prelude::*;
 use super::annotation::annotation;
 use super::expression::{Expressions, expressions};
 use super::fault::Fault;
-use super::literals::{negated, same_unit};
+use super::literals::{amount, negated, same_unit, share};
 use super::marks::{Rule, function, mark, name, place, token, word, words};
 use super::tail::{at, instrument_name, tail, uncertainty};
 use super::texts::text_literal;
@@ -273,7 +273,17 @@ fn single<'t>(expressions: &Expressions<'t>) -> Rule<'t, StatementKind> {
     let title = word("sheet").ignore_then(words()).map(StatementKind::Title);
     let system = choice((word("IP").to(UnitSystem::Ip), word("SI").to(UnitSystem::Si)));
     let units = word("units").ignore_then(system).map(StatementKind::Units);
-    let decide = word("decide").ignore_then(word("guarded")).to(StatementKind::DecideGuarded);
+    let probability = amount().validate(|value, _, emitter| match share(&value) {
+        Some(share) if share > 0.5 && share < 1.0 => share,
+        _ => {
+            let message = "the probability of a guarded decision lies above 50 % and below 100 %";
+            let diagnostic = Diagnostic::error(&statements::FORM, message, value.span, "");
+            emitter.emit(Fault::said(diagnostic.with_mend("write `decide guarded`, or `decide guarded 95 %`")));
+            0.95
+        }
+    });
+    let decide =
+        word("decide").ignore_then(word("guarded")).ignore_then(probability.or_not()).map(StatementKind::DecideGuarded);
     let import = word("use")
         .ignore_then(words())
         .then(mark(Mark::As).ignore_then(name()).or_not())

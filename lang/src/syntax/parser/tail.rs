@@ -89,7 +89,7 @@ pub fn at<'t>() -> Rule<'t, MomentLiteral> {
     word("at").ignore_then(choice((moment(), unreadable))).boxed()
 }
 
-/// `± 0.5 % of reading + 0.2 psi coverage 2`
+/// `± 0.5 % of reading + 0.2 psi coverage 2 freedom 18`
 pub fn uncertainty<'t>(expressions: &Expressions<'t>) -> Rule<'t, Uncertainty> {
     #[derive(Clone)]
     enum Of {
@@ -133,13 +133,19 @@ pub fn uncertainty<'t>(expressions: &Expressions<'t>) -> Rule<'t, Uncertainty> {
         word("coverage").ignore_then(number).map(UncertaintyStyle::Coverage),
         word("standard").to(UncertaintyStyle::Standard),
     ));
+    let freedom = word("freedom").ignore_then(token(|token| match token.kind {
+        TokenKind::Number(number) => Some((number, token.span)),
+        _ => None,
+    }));
     mark(Mark::PlusMinus)
         .ignore_then(term.separated_by(mark(Mark::Plus)).at_least(1).collect::<Vec<_>>())
         .then(style.or_not())
-        .map_with(|(terms, style), e| Uncertainty {
+        .then(freedom.or_not())
+        .map_with(|((terms, style), freedom), e| Uncertainty {
             span: place(e.slice()),
             terms,
             style: style.unwrap_or(UncertaintyStyle::Limits),
+            freedom,
         })
         .boxed()
 }

@@ -27,7 +27,8 @@ fn heads_of_a_sheet() {
     assert!(matches!(first("sheet \"a {b} \"\"c\"\"\""), StatementKind::Title(words) if words.text == "a {b} \"c\""));
     assert!(matches!(first("units IP"), StatementKind::Units(UnitSystem::Ip)));
     assert!(matches!(first("units SI"), StatementKind::Units(UnitSystem::Si)));
-    assert!(matches!(first("decide guarded"), StatementKind::DecideGuarded));
+    assert!(matches!(first("decide guarded"), StatementKind::DecideGuarded(None)));
+    assert!(matches!(first("decide guarded 95 %"), StatementKind::DecideGuarded(Some(0.95))));
     assert!(
         matches!(first("site altitude = 1280 ft"), StatementKind::SiteAltitude(given) if stated(&given) == "altitude none <1280 ft>")
     );

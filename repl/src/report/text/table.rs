@@ -81,11 +81,14 @@ fn gaps(chosen: &[usize]) -> Vec<bool> {
     (0..chosen.len()).map(|index| index > 0 && [first, last].contains(&Some(index - 1))).collect()
 }
 
-/// Instruments and ± of measured columns.
+/// Instruments and ± of measured columns, and how well computed ones are known.
 fn measured_by(out: &mut String, table: &TableOutcome) {
     for column in &table.columns {
         let about = match (&column.by, &column.uncertainty) {
-            (None, None) => continue,
+            (None, None) => match &column.spread {
+                Some(spread) => format!("U = {spread}"),
+                None => continue,
+            },
             (by, uncertainty) => {
                 let by = by.as_ref().map(|by| format!("by {by}"));
                 [by, uncertainty.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ")
