@@ -79,7 +79,7 @@ impl Job {
     /// Runs the sheet with values set from outside.
     pub fn run(&self, library: &Library, host: &dyn Host, settings: &Settings) -> Run {
         let mut sources = self.sources.clone();
-        let world = World::new(library, host, settings, &mut sources, self.plan.guarded);
+        let world = World::new(library, host, settings, &mut sources).guarded(self.plan.guarded);
         let run = engine::run(&self.plan, &world);
         world.report_unused(&self.plan);
         let outcome = engine::outcome(&run, &world, &sources);

@@ -36,3 +36,5 @@ pub const CALL_WORK: usize = 500;
 pub const TEXT_BYTES: usize = 1024 * 1024;
 /// Errors reported of one sheet; the rest is counted.
 pub const ERRORS: usize = 100;
+/// Contributions to the doubt of values that one run keeps; what comes after is not told.
+pub const DOUBT: usize = 20_000_000;

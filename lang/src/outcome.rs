@@ -471,10 +471,13 @@ pub struct TrialValue {
     pub first_standard: f64,
     /// The 95 % interval to first order.
     pub first: [f64; 2],
-    /// How far the ends of the intervals may differ: half a unit of the one figure of the standard uncertainty.
+    /// How far the ends of the intervals may differ: half a unit of the second figure of the
+    /// standard uncertainty, and the noise of the trials.
     pub tolerance: f64,
     /// The ends of the first-order interval lie within the tolerance of those by trials (JCGM 101, 8).
     pub agrees: bool,
+    /// They do not agree, but the first-order interval holds that of the trials: it errs on the safe side.
+    pub wider: bool,
     /// The mean as shown, without unit.
     pub shown_mean: String,
     /// The standard uncertainty as shown, with its unit.

@@ -7,7 +7,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 /// Work that takes less is not worth a bar.
 const PATIENCE: Duration = Duration::from_secs(1);
 
-/// How far a row of runs or records has come.
+/// How far a row of runs, records or trials has come.
 pub struct Progress {
     noun: &'static str,
     total: usize,

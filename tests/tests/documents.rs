@@ -103,6 +103,7 @@ fn the_table_of_limits_is_current() {
         ("Steps of one `solve`", limits::SOLVE_STEPS as u64),
         ("Elementary operations", limits::WORK),
         ("Bytes of one text made by a sheet", limits::TEXT_BYTES as u64),
+        ("Contributions to the doubt of all values", limits::DOUBT as u64),
         ("Errors reported of one sheet", limits::ERRORS as u64),
     ];
     let rows: Vec<&str> = REFERENCE.lines().skip_while(|line| !line.starts_with("| of | at most")).skip(2).collect();

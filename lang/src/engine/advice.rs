@@ -33,7 +33,7 @@ pub fn assumptions(run: &Run, world: &World<'_>) -> Vec<String> {
     not_carried(run, &mut incomplete);
     if !incomplete.is_empty() {
         let names = incomplete.join(", ");
-        assumptions.push(format!("not all doubt could be carried to {names}: a function refuses beside its arguments"));
+        assumptions.push(format!("not all doubt could be carried to {names}: a function refuses beside its arguments, or there is too much of it"));
     }
     if !origins.all().is_empty() && has_checks(run) {
         assumptions.push(rule(world.guard));
@@ -157,8 +157,10 @@ fn readings(run: &Run) -> Vec<(String, Option<usize>, Moment, Option<usize>)> {
         if let SlotSource::Given(given) = &slot.source {
             let set =
                 run.stated.get(&at).and_then(|stated| stated.at.as_ref()).and_then(|text| Moment::parse(text).ok());
+            let by = run.stated.get(&at).and_then(|stated| stated.by.as_ref());
+            let by = by.and_then(|by| run.plan.instruments.iter().position(|one| one.name == *by));
             if let Some(time) = set.or(given.at) {
-                readings.push((format!("{}{}", run.prefix, slot.name), slot.stage, time, given.by));
+                readings.push((format!("{}{}", run.prefix, slot.name), slot.stage, time, by.or(given.by)));
             }
         }
     }

@@ -26,6 +26,18 @@ impl Doubt {
         Doubt { ends: Vec::with_capacity(rows), parts: Vec::new() }
     }
 
+    /// Of values whose doubt was given up.
+    pub fn lost(rows: usize) -> Doubt {
+        let mut doubt = Doubt::with_room(rows);
+        (0..rows).for_each(|_| doubt.push([(LOST, 0.0)]));
+        doubt
+    }
+
+    /// How many contributions to all values together.
+    pub fn parts(&self) -> usize {
+        self.parts.len()
+    }
+
     /// How many values.
     pub fn len(&self) -> usize {
         self.ends.len()

@@ -186,7 +186,7 @@ impl Run {
                 } else {
                     value
                 };
-                self.slots[slot] = value;
+                self.slots[slot] = world.keep(value);
             }
             Step::Column(table, column) => self.column(table, column, world),
             Step::Fill(fill) => self.fill(fill, &handed.answers, world),
@@ -278,7 +278,7 @@ impl Run {
                 spread: column.spread.as_ref(),
                 by,
             };
-            values.columns[at] = readings::column(world, stated, block, key);
+            values.columns[at] = world.keep(readings::column(world, stated, block, key));
         }
     }
 
@@ -295,7 +295,7 @@ impl Run {
         if column_plan.typing.datum == Datum::Gauge {
             block = rows::check_gauge(block, &self.atmosphere, column_plan.span);
         }
-        self.tables[table].columns[column] = block;
+        self.tables[table].columns[column] = world.keep(block);
     }
 
     /// A formula for all rows of a table.

@@ -3,10 +3,13 @@
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::block::{Block, Data};
+use super::doubt::Doubt;
 use super::origins::Origins;
 use crate::diagnostic::{Diagnostic, settings as codes};
 use crate::host::Host;
 use crate::library::Library;
+use crate::limits;
 use crate::plan::{AnswerPlan, FillBinding, Guard, Plan, SlotSource};
 use crate::source::{FileId, Sources, Span};
 use crate::suggest::did_you_mean;
@@ -30,6 +33,8 @@ pub struct World<'a> {
     pub diagnostics: RefCell<Vec<Diagnostic>>,
     /// Causes of doubt met so far.
     pub origins: RefCell<Origins>,
+    /// Contributions to doubt kept so far.
+    pub kept: Cell<usize>,
     /// How checks are guarded: as the outermost sheet says.
     pub guard: Option<Guard>,
     settings: BTreeMap<String, Setting>,
@@ -47,13 +52,7 @@ pub struct Setting {
 
 impl<'a> World<'a> {
     /// Makes settings known; each becomes a source, so that messages can point into it.
-    pub fn new(
-        library: &'a Library,
-        host: &'a dyn Host,
-        settings: &Settings,
-        sources: &mut Sources,
-        guard: Option<Guard>,
-    ) -> World<'a> {
+    pub fn new(library: &'a Library, host: &'a dyn Host, settings: &Settings, sources: &mut Sources) -> World<'a> {
         let settings = settings
             .values
             .iter()
@@ -68,10 +67,35 @@ impl<'a> World<'a> {
             work: Cell::new(0),
             diagnostics: RefCell::new(Vec::new()),
             origins: RefCell::new(Origins::default()),
-            guard,
+            kept: Cell::new(0),
+            guard: None,
             settings,
             used: RefCell::new(BTreeSet::new()),
         }
+    }
+
+    /// The same with checks guarded so.
+    pub fn guarded(self, guard: Option<Guard>) -> World<'a> {
+        World { guard, ..self }
+    }
+
+    /// A value to be kept; past the limit its doubt is given up, and that is said.
+    pub fn keep(&self, mut block: Block) -> Block {
+        if let Data::Record(fields) = &mut block.data {
+            for field in fields.iter_mut() {
+                let one = std::mem::replace(field, Block::pending(0));
+                *field = self.keep(one);
+            }
+        }
+        let Some(doubt) = block.states.doubt() else { return block };
+        let kept = self.kept.get().saturating_add(doubt.parts());
+        if kept > limits::DOUBT {
+            let lost = Doubt::lost(doubt.len());
+            block.states = block.states.with_doubt(Some(Box::new(lost)));
+        } else {
+            self.kept.set(kept);
+        }
+        block
     }
 
     /// The text set for a name.

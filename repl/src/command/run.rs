@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use dewline_lang::job::Trials;
 
 use super::runs::each;
 use crate::console::Console;
@@ -40,6 +41,20 @@ pub struct Arguments {
     /// The verdict and what does not hold, nothing else
     #[arg(long)]
     quiet: bool,
+    /// Runs the job again so many times with readings drawn from what is stated of them, and compares
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u32).range(100..=10_000_000))]
+    trials: Option<u32>,
+    /// What the draws of --trials begin with: the same number gives the same trials
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, requires = "trials")]
+    seed: u64,
+}
+
+impl Arguments {
+    /// The trials asked for, on as many threads as there are processors.
+    fn trials(&self) -> Option<Trials> {
+        let threads = std::thread::available_parallelism().map_or(1, usize::from);
+        Some(Trials { count: self.trials? as usize, seed: self.seed, threads })
+    }
 }
 
 pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
@@ -65,8 +80,9 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             // The reporter holds the output while messages go to the other stream.
             let mut out = std::mem::replace(&mut console.out, Box::new(std::io::sink()));
             let mut reporter = Reporter::new(&mut *out, look);
-            let code =
-                each(&arguments.sheets, &runs, recorder, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?));
+            let code = each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |run, outcome| {
+                Ok(reporter.add(run, outcome)?)
+            });
             let ended = match code {
                 Ok(_) => reporter.finish(),
                 Err(_) => Ok(()),
@@ -80,15 +96,16 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             look.errors_seen = false;
             let mut file = NewFile::begin(Path::new(&path))?;
             let mut reporter = Reporter::new(&mut file, look);
-            let code =
-                each(&arguments.sheets, &runs, recorder, console, &mut |run, outcome| Ok(reporter.add(run, outcome)?))?;
+            let code = each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |run, outcome| {
+                Ok(reporter.add(run, outcome)?)
+            })?;
             reporter.finish()?;
             file.finish()?;
             Ok(code)
         }
         Target::Folder(folder) => {
             let mut number = 0;
-            each(&arguments.sheets, &runs, recorder, console, &mut |_, outcome| {
+            each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |_, outcome| {
                 number += 1;
                 let folder = if many { folder.join(number.to_string()) } else { folder.clone() };
                 Ok(write_folder(&folder, outcome)?)

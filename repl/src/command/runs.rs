@@ -1,8 +1,10 @@
 //! Every sheet with every row of settings, one outcome after another.
 
+use std::sync::Mutex;
+
 use dewline_lang::diagnostic::Diagnostic;
 use dewline_lang::host::Document;
-use dewline_lang::job::{self, Job, Settings};
+use dewline_lang::job::{self, Job, Run, Settings, Trials};
 use dewline_lang::library::Library;
 use dewline_lang::outcome::Outcome;
 use dewline_lang::source::Sources;
@@ -24,13 +26,13 @@ type Report<'a> = dyn FnMut(&str, &Outcome) -> Result<(), Stop> + 'a;
 pub fn each(
     sheets: &[String],
     runs: &[RunSettings],
-    recorder: Option<Recorder>,
+    (recorder, trials): (Option<Recorder>, Option<Trials>),
     console: &mut Console<'_>,
     report: &mut Report<'_>,
 ) -> Result<u8, Stop> {
     let library = dewline_stdlib::library();
     let progress = Progress::new("runs", sheets.len() * runs.len(), console.err_terminal);
-    let mut round = Round { library: &library, recorder, console, report, progress, worst: 0 };
+    let mut round = Round { library: &library, recorder, trials, console, report, progress, worst: 0 };
     for sheet in sheets {
         match round.sheet(sheet, runs) {
             // Nobody reads on; what was found so far is still the answer.
@@ -44,6 +46,7 @@ pub fn each(
 struct Round<'a, 'c> {
     library: &'a Library,
     recorder: Option<Recorder>,
+    trials: Option<Trials>,
     console: &'a mut Console<'c>,
     report: &'a mut Report<'a>,
     progress: Progress,
@@ -88,18 +91,23 @@ impl Round<'_, '_> {
     ) -> Result<(), Stop> {
         let values = Settings { values: settings.values.clone() };
         let keeping = KeepingHost::new(host, kept.clone());
-        let run = job.run(self.library, &keeping, &values);
+        let mut run = job.run(self.library, &keeping, &values);
         self.draw(&run.sources, &run.diagnostics);
         let usable = !refused(&run.diagnostics);
+        mention_forms(&mut run.outcome, &run.sources);
+        if usable {
+            // Trials are told beside a run and are no part of its record.
+            self.record(keeping.into_kept(), host, document, settings, &run.outcome);
+            self.trials(&mut run);
+        }
         let mut outcome = match usable {
             true => run.outcome,
             false => unusable(document, &run.sources, &run.diagnostics),
         };
-        mention_forms(&mut outcome, &run.sources);
-        self.count(outcome.verdict.exit_code(), 1);
-        if usable {
-            self.record(keeping.into_kept(), host, document, settings, &outcome);
+        if !usable {
+            mention_forms(&mut outcome, &run.sources);
         }
+        self.count(outcome.verdict.exit_code(), 1);
         self.hand_on(&settings.name, outcome, document)
     }
 
@@ -117,6 +125,17 @@ impl Round<'_, '_> {
             self.say(&problem.text());
             self.count(2, 0);
         }
+    }
+
+    /// Runs it again as often as is asked for.
+    fn trials(&self, run: &mut Run) {
+        let Some(trials) = self.trials else { return };
+        let progress = Mutex::new(Progress::new("trials", trials.count, self.console.err_terminal));
+        run.trials(trials, &|done| {
+            if let Ok(mut progress) = progress.lock() {
+                progress.step(done);
+            }
+        });
     }
 
     fn hand_on(&mut self, run: &str, mut outcome: Outcome, document: &Document) -> Result<(), Stop> {

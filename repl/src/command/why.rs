@@ -127,7 +127,7 @@ fn told(budget: &Budget) -> String {
         columns(&mut out, &rows, 1);
     }
     if budget.incomplete {
-        out.push_str("Not all doubt could be carried to it: a function refuses beside its arguments.\n");
+        out.push_str("Not all doubt could be carried to it: a function refuses beside its arguments, or there is too much of it.\n");
     }
     out
 }

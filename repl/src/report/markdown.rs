@@ -5,7 +5,9 @@ use std::fmt::Write;
 use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort};
 
 use super::rows;
-use super::summary::{check_word, groups, job_word, judged, label_with_row, sentence, stage_reason, stage_word, value};
+use super::summary::{
+    self, check_word, groups, job_word, judged, label_with_row, sentence, stage_reason, stage_word, value,
+};
 use crate::words::plain;
 
 /// The report on one outcome; `run` names the row of settings it belongs to, if any.
@@ -38,9 +40,25 @@ pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool) -> String {
     for stage in stages {
         section(&mut out, outcome, stage);
     }
+    trials(&mut out, outcome);
     list(&mut out, "Assumptions", &outcome.assumptions);
     list(&mut out, "Cautions", &outcome.cautions);
     out
+}
+
+fn trials(out: &mut String, outcome: &Outcome) {
+    let Some(trials) = &outcome.trials else { return };
+    put(out, &format!("## Trials\n\n{}\n", safe(&summary::trials(trials))));
+    if trials.values.is_empty() {
+        return;
+    }
+    let rows = trials.values.iter().map(|value| {
+        let verdict = summary::trial_word(value);
+        let fields = [&value.name, &value.shown_mean, &value.shown_standard, &value.shown_interval, &value.shown_first];
+        fields.map(|field| safe(field)).into_iter().chain([verdict.to_string()]).collect()
+    });
+    let heads = ["Value", "Mean", "u", "95 % of the trials", "To first order", ""];
+    grid(out, &heads, &[false, true, true, true, true, false], rows);
 }
 
 fn not_in_order(out: &mut String, outcome: &Outcome) {

@@ -157,6 +157,7 @@ pub(crate) fn outcome() -> Outcome {
         }],
         advice: vec!["test_gauge is out of calibration on 2027-02-01".to_string()],
         cautions: vec!["Nitrogen under pressure: stand clear, raise it in steps.".to_string()],
+        trials: None,
         errors: vec![ErrorOutcome {
             code: "D0601",
             message: "R-32 has no liquid above 78.1 degC".to_string(),

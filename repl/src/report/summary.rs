@@ -1,7 +1,8 @@
 //! What every report for people says first: the verdict in a sentence, and checks gathered over their rows.
 
 use dewline_lang::outcome::{
-    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, StageOutcome, StageVerdict,
+    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, StageOutcome, StageVerdict, TrialValue,
+    TrialsOutcome,
 };
 
 use crate::words::{count, list};
@@ -251,6 +252,42 @@ pub(super) fn value(cell: &CellOutcome) -> String {
         (None, Some(carried)) if !carried.text.is_empty() => carried.text.clone(),
         _ => known,
     }
+}
+
+/// The word for how a value's uncertainty to first order stands to the trials; none if they agree.
+pub(super) fn trial_word(value: &TrialValue) -> &'static str {
+    match (value.agrees, value.wider) {
+        (true, _) => "",
+        (_, true) => "wider",
+        _ => "DIFFERS",
+    }
+}
+
+/// What trials came to, in words.
+pub(super) fn trials(trials: &TrialsOutcome) -> String {
+    let words = |wanted: &str| trials.values.iter().filter(|value| trial_word(value) == wanted).count();
+    let (differing, wider) = (words("DIFFERS"), words("wider"));
+    let broken = trials.values.iter().map(|value| value.broken).max().unwrap_or(0);
+    let mut text = format!("{} trials from seed {} (JCGM 101). ", trials.count, trials.seed);
+    let all = count(trials.values.len(), "value", "values");
+    text.push_str(&match (trials.values.len(), differing, wider) {
+        (0, ..) => "Nothing in this job is in doubt.".to_string(),
+        (_, 0, 0) => format!("The uncertainties to first order agree with them for all of {all}."),
+        (_, 0, wider) => format!(
+            "The uncertainties to first order hold for all of {all}; for {wider} the interval is wider than need be."
+        ),
+        (_, some, _) => format!(
+            "For {some} of {all} the interval to first order is off by more than half a unit in the second figure of \
+             its standard uncertainty: trust the trials there."
+        ),
+    });
+    if broken > 0 {
+        text.push_str(&format!(" A value could not be computed in up to {broken} trials; these are left out."));
+    }
+    if trials.left_out > 0 {
+        text.push_str(&format!(" {} further values were not watched: fewer trials watch more.", trials.left_out));
+    }
+    text
 }
 
 /// A margin with its number rounded to three figures: more says nothing about how near the limit is.

@@ -24,6 +24,7 @@ pub fn unusable(document: &Document, sources: &Sources, diagnostics: &[Diagnosti
         instruments: Vec::new(),
         advice: Vec::new(),
         cautions: Vec::new(),
+        trials: None,
         errors: errors.map(|error| error_outcome(sources, error)).collect(),
         diagnostics: Vec::new(),
     }

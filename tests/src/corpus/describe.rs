@@ -50,7 +50,12 @@ pub fn outcome(seen: &mut Expectations, outcome: &Outcome) {
     lines.push(format!("job {}", outcome.verdict.words()));
 }
 
+/// A value with its uncertainty where it has one.
 fn cell(cell: &CellOutcome) -> String {
+    match (&cell.shown, &cell.uncertainty) {
+        (Some(_), Some(uncertainty)) if !uncertainty.text.is_empty() => return uncertainty.text.clone(),
+        _ => {}
+    }
     match &cell.shown {
         Some(shown) => shown.text.clone(),
         None if cell.broken => "broken".to_string(),
@@ -69,7 +74,8 @@ fn column(column: &ColumnOutcome) -> String {
             text => text,
         })
         .collect();
-    format!("{} {}", values.join(" | "), column.unit).trim().to_string()
+    let spread = column.spread.as_ref().map_or_else(String::new, |spread| format!(" (U = {spread})"));
+    format!("{} {}{spread}", values.join(" | "), column.unit).trim().to_string()
 }
 
 fn check(check: &CheckOutcome) -> String {

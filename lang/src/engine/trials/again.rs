@@ -10,7 +10,7 @@ use crate::engine::evaluate::{Sight, TableValues};
 use crate::engine::folds::reduce;
 use crate::engine::run::{FillRun, Run, formula, sight_of};
 use crate::engine::{rows, site};
-use crate::plan::{ColumnSource, Datum, FillBinding, FoldKind, Given, Node, Op, Plan, SitePlan, SlotSource, Step};
+use crate::plan::{ColumnSource, Datum, FillBinding, FoldKind, Node, Op, Plan, SitePlan, SlotSource, Step};
 use crate::units::UnitSystem;
 
 /// A run that can be run again.
@@ -227,11 +227,7 @@ impl Again {
                 Op::Look(look) => self.column_hangs(look.table, 0),
                 Op::ToAbsolute(_) | Op::ToGauge(_) => self.hangs.atmosphere,
                 // A function may look at the site without being handed it.
-                Op::Call(call) => {
-                    self.hangs.atmosphere
-                        || call.arguments.iter().any(|given| matches!(given, Given::Atmosphere))
-                            && self.hangs.atmosphere
-                }
+                Op::Call(_) => self.hangs.atmosphere,
                 Op::Routine(routine, _) => self.plan.routines.get(*routine).is_some_and(|routine| {
                     let parts = routine
                         .cells
@@ -416,7 +412,9 @@ impl Again {
                 }
             }
         } else {
-            for slot in (0..self.slots.len()).filter(|slot| self.hangs.slots[*slot] && !run.filled.contains(slot)) {
+            // Readings are drawn, not computed: there is nothing to compare.
+            let computed = |slot: &usize| self.steps.contains(&Step::Slot(*slot));
+            for slot in (0..self.slots.len()).filter(computed) {
                 add(Place::Slot(slot), &run.slots[slot], 0);
             }
         }

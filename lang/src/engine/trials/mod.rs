@@ -14,6 +14,7 @@ use super::block::Block;
 use super::origins::Origins;
 use super::run::Run;
 use crate::kinds::{Kind, RecordField};
+use crate::limits;
 use crate::outcome::TrialsOutcome;
 use crate::plan::{Datum, Typing};
 
@@ -74,7 +75,8 @@ pub fn trials(run: &Run, origins: &Origins, asked: Trials, progress: &(dyn Fn(us
     };
     std::thread::scope(|scope| {
         for _ in 1..asked.threads.max(1) {
-            scope.spawn(work);
+            // Where there is no further thread, the ones there are do the work.
+            let _ = std::thread::Builder::new().stack_size(limits::STACK_BYTES).spawn_scoped(scope, work);
         }
         work();
     });

@@ -10,6 +10,9 @@ use crate::plan::{Datum, Typing};
 
 /// The probability of coverage intervals here.
 const PROBABILITY: f64 = 0.95;
+/// Three standard errors of the end of such an interval, in standard uncertainties times √trials: √(p(1−p))/f for the
+/// density f of a normal distribution there. What lies within them is the noise of the trials.
+const NOISE: f64 = 3.0 * 2.67;
 
 /// One value: in SI, points absolute.
 pub fn of(
@@ -39,8 +42,10 @@ pub fn of(
     let (mean, standard) = moments(&trials);
     trials.sort_by(f64::total_cmp);
     let symmetric = symmetric(&trials);
-    let tolerance = tolerance(first_standard);
+    let tolerance = tolerance(first_standard) + NOISE * standard / (trials.len().max(1) as f64).sqrt();
     let off = (estimate - reach - symmetric.0).abs().max((estimate + reach - symmetric.1).abs());
+    let agrees = broken == 0 && off <= tolerance;
+    let holds = estimate - reach <= symmetric.0 + tolerance && estimate + reach >= symmetric.1 - tolerance;
     let held = Typing { datum: Datum::Absolute, ..typing.clone() };
     let distance = shown::distance(typing, run.system);
     let show = |si: f64| point(si, standard.max(first_standard), &held, run, site);
@@ -55,7 +60,8 @@ pub fn of(
         first_standard,
         first: [estimate - reach, estimate + reach],
         tolerance,
-        agrees: broken == 0 && off <= tolerance,
+        agrees,
+        wider: !agrees && broken == 0 && holds,
         shown_mean: show(mean),
         shown_standard: rounding::distance(standard, &distance, run.system),
         shown_interval: format!("{} .. {}", show(symmetric.0), show(symmetric.1)),
@@ -92,11 +98,11 @@ fn shortest(sorted: &[f64]) -> [f64; 2] {
     [sorted[best], sorted[best + inside]]
 }
 
-/// Half a unit of the one significant figure of a standard uncertainty (JCGM 101, 7.9.2).
+/// Half a unit of the second significant figure of a standard uncertainty (JCGM 101, 7.9.2).
 fn tolerance(standard: f64) -> f64 {
-    let text = format!("{standard:.0e}");
+    let text = format!("{standard:.1e}");
     let exponent = text.split_once('e').and_then(|(_, exponent)| exponent.parse::<i32>().ok());
-    exponent.filter(|_| standard > 0.0).map_or(0.0, |exponent| 0.5 * libm::pow(10.0, f64::from(exponent)))
+    exponent.filter(|_| standard > 0.0).map_or(0.0, |exponent| 0.5 * libm::pow(10.0, f64::from(exponent - 1)))
 }
 
 /// A value in its unit, to the place of the second figure of its uncertainty, without the unit.
@@ -113,8 +119,8 @@ mod tests {
 
     #[test]
     fn tolerances_are_those_of_the_guide() {
-        // JCGM 101, 7.9.2: u = 0.35 g to two figures has 0.005 g; to one figure, 0.4 g, it has 0.05 g.
-        for (standard, expected) in [(0.35, 0.05), (2.0, 0.5), (0.0539, 0.005), (0.0, 0.0)] {
+        // JCGM 101, 7.9.2, example 1: u = 0.35 g to two figures is 35 hundredths, so that half a unit is 0.005 g.
+        for (standard, expected) in [(0.35, 0.005), (2.0, 0.05), (0.0539, 0.0005), (0.0, 0.0)] {
             assert!((tolerance(standard) - expected).abs() < 1e-12);
         }
     }

@@ -4,6 +4,7 @@
 mod checks;
 mod head;
 mod table;
+mod trials;
 mod values;
 
 use dewline_lang::outcome::{Outcome, TableOutcome};
@@ -30,6 +31,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, look: &Look) -> String {
     for stage in stages_in_order(outcome) {
         section(&mut out, outcome, stage, paint);
     }
+    trials::trials(&mut out, outcome, paint);
     instruments(&mut out, outcome, paint);
     items(&mut out, "ASSUMPTIONS", &outcome.assumptions, paint);
     items(&mut out, "CAUTIONS", &outcome.cautions, paint);
