@@ -5,19 +5,21 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{Power, Pressure, TemperatureInterval, ThermodynamicTemperature, VolumeRate};
 
-use super::atmosphere;
 use super::coil::{heat_capacity, taken};
 use super::moist::{MoistAir, Moisture, NoAir};
+use super::{atmosphere, coil_declared};
 use crate::seam::{all, given, maybe, part, quantity, said_temperature};
 
-const CHAPTER: &str =
+pub(super) const CHAPTER: &str =
     "ASHRAE Handbook—Fundamentals (2021), chapter 1; vapor pressure of water by IAPWS R7-97 and R14-08";
-const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
+pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
                        unit's own document comes first.";
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![standard_atmosphere(), moist_air(), coil_capacity(), sensible_capacity(), airflow_for()]
+    let mut all = vec![standard_atmosphere(), moist_air(), coil_capacity(), sensible_capacity(), airflow_for()];
+    all.extend(coil_declared::functions());
+    all
 }
 
 fn standard_atmosphere() -> Function {
@@ -38,21 +40,21 @@ fn standard_atmosphere() -> Function {
     .example("standard_atmosphere(1500 m) as kPaa to 0.01", "84.56 kPaa")
 }
 
-fn air_temperature(name: &'static str, about: &'static str) -> Parameter {
+pub(super) fn air_temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-60 degC", "90 degC")
 }
 
-fn site() -> Parameter {
+pub(super) fn site() -> Parameter {
     parameter("atmosphere", Accepts::unit("kPaa"), "pressure of the air")
         .within("20 kPaa", "120 kPaa")
         .or_site_atmosphere()
 }
 
-fn pressure(arguments: &Arguments<'_>) -> Pressure {
+pub(super) fn pressure(arguments: &Arguments<'_>) -> Pressure {
     maybe(arguments, "atmosphere").unwrap_or_else(|| quantity(arguments.context.atmosphere))
 }
 
-fn air(dry: ThermodynamicTemperature, moisture: Moisture, p: Pressure) -> Result<MoistAir, Failure> {
+pub(super) fn air(dry: ThermodynamicTemperature, moisture: Moisture, p: Pressure) -> Result<MoistAir, Failure> {
     MoistAir::new(dry, moisture, p).map_err(|reason| {
         let dry = said_temperature(dry.value);
         match reason {

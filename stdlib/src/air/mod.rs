@@ -2,6 +2,7 @@
 
 pub mod atmosphere;
 pub mod coil;
+mod coil_declared;
 mod declared;
 pub mod moist;
 

@@ -3,6 +3,7 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, parameter};
 use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
 
+use super::lines_declared::lines_charge;
 use super::{liquid_declared, recovery_declared, weighing_declared, weights_declared};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::pick;
@@ -12,7 +13,7 @@ use crate::seam::{given, maybe, said_temperature};
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    let mut all = vec![line_charge()];
+    let mut all = vec![line_charge(), lines_charge()];
     all.extend(weights_declared::functions());
     all.extend(weighing_declared::functions());
     all.extend(liquid_declared::functions());

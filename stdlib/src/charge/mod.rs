@@ -1,6 +1,7 @@
 //! Charge: what lines hold, what is weighed in and out, what is shut in.
 
 mod declared;
+mod lines_declared;
 pub mod liquid;
 mod liquid_declared;
 pub mod recovery;

@@ -6,17 +6,20 @@ use dewline_lang::library::{
 use uom::si::f64::{Power, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
 
+use super::balance_declared;
 use super::vapor::{Conditions, Cycle, carnot};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
 
-const EOS: &str = "states by the refrigerant's published equation of state";
-const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
+pub(super) const EOS: &str = "states by the refrigerant's published equation of state";
+pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
                        unit's own document comes first.";
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![vapor_cycle(), line_flow(), expected_discharge()]
+    let mut all = vec![vapor_cycle(), line_flow(), expected_discharge()];
+    all.extend(balance_declared::functions());
+    all
 }
 
 /// Refrigerant, the two temperatures and the superheat, which all of them take.
@@ -29,11 +32,11 @@ fn between(name: &'static str, gives: &'static str, returns: Returns, body: Body
         .source(EOS)
 }
 
-fn temperature(name: &'static str, about: &'static str) -> Parameter {
+pub(super) fn temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-80 degC", "120 degC")
 }
 
-fn difference(name: &'static str, about: &'static str) -> Parameter {
+pub(super) fn difference(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("C°"), about).within("0 C°", "60 C°")
 }
 
@@ -46,7 +49,7 @@ fn capacity() -> Parameter {
 }
 
 /// The cycle of a call, with an efficiency of the compressor.
-fn cycle(arguments: &Arguments<'_>, efficiency: f64) -> Result<Cycle, Failure> {
+pub(super) fn cycle(arguments: &Arguments<'_>, efficiency: f64) -> Result<Cycle, Failure> {
     let r = refrigerant(arguments.text("refrigerant")?)?;
     let (evaporating, condensing): (ThermodynamicTemperature, ThermodynamicTemperature) =
         (given(arguments, "evaporating")?, given(arguments, "condensing")?);

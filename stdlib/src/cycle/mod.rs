@@ -1,5 +1,6 @@
 //! The refrigeration cycle.
 
+mod balance_declared;
 mod declared;
 pub mod vapor;
 

@@ -2,7 +2,7 @@
 
 use dewline_lang::library::{Accepts, Basic, Body, Function, Returns, Value, field, parameter};
 
-use super::{flow_declared, pick};
+use super::{flow_declared, pick, sizing_declared};
 use crate::seam::{given, part};
 
 /// Printed with what holds liquid between two valves.
@@ -12,6 +12,7 @@ pub const LIQUID_FULL: &str = "Never shut both ends of a pipe full of liquid: 5 
 pub fn functions() -> Vec<Function> {
     let mut all = vec![tube(), tube_volume()];
     all.extend(flow_declared::functions());
+    all.extend(sizing_declared::functions());
     all
 }
 

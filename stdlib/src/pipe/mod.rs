@@ -4,7 +4,9 @@ mod declared;
 pub mod fittings;
 mod flow_declared;
 pub mod friction;
+pub mod insulation;
 pub mod pick;
+mod sizing_declared;
 pub mod strength;
 pub mod tube;
 

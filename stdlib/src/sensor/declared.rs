@@ -16,6 +16,7 @@ pub fn functions() -> Vec<Function> {
         thermistor_temperature(),
         thermistor_by_points(),
         platinum_temperature(),
+        scaled(),
         scaled_current(),
         scaled_voltage(),
         binary_number(),
@@ -123,6 +124,42 @@ fn platinum_temperature() -> Function {
     .source("IEC 60751")
     .valid("−200 to 850 °C")
     .example("platinum_temperature(108.5 ohm) as degC to 0.01", "21.82 degC")
+}
+
+fn scaled() -> Function {
+    let range = |letter, name, about| parameter(name, Accepts::Range(Box::new(Accepts::Variable(letter))), about);
+    Function::new(
+        "scaled",
+        "sensor",
+        "what a transmitter's signal stands for, straight between two ends",
+        Returns::Like('b'),
+        Body::Values(|arguments| {
+            let signal = arguments.number("signal")?;
+            let ((low, high), (least, most)) = (arguments.range("from")?, arguments.range("to")?);
+            if high <= low {
+                return Err(Failure::of("from", "the two ends of the signal are the same"));
+            }
+            let share = (signal - low) / (high - low);
+            // Live-zero loops say a fault by what lies beyond their ends: a fortieth and a sixteenth of the span.
+            if !(-0.025..=1.0625).contains(&share) {
+                let beyond = if share < 0.0 { "below" } else { "above" };
+                let message = format!("the signal is {:.1} % of its span: far {beyond} its ends", share * 100.0);
+                return Err(
+                    Failure::of("signal", message).with_mend("a broken wire, a short, no supply, or other ends")
+                );
+            }
+            Ok((least + share * (most - least)).into())
+        }),
+    )
+    .takes(parameter("signal", Accepts::Variable('a'), "as measured"))
+    .takes(range('a', "from", "the signal at both ends, such as 4 mA .. 20 mA"))
+    .takes(range('b', "to", "what the ends stand for, such as 0 barg .. 50 barg"))
+    .equation("to₁ + (signal − from₁)/(from₂ − from₁)·(to₂ − to₁)")
+    .source("definition; faults below 3.6 and above 21 mA: NAMUR NE 43, from memory")
+    .valid(
+        "straight transmitters, greater signal for the greater reading; gauge or absolute: the sensor's own document",
+    )
+    .example("scaled(9.6 mA, 4 mA .. 20 mA, -1 barg .. 39 barg) as barg to 0.01", "13.00 barg")
 }
 
 fn scaled_current() -> Function {

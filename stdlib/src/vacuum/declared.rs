@@ -23,6 +23,7 @@ pub fn functions() -> Vec<Function> {
         rise_rate(),
         water_boiling_pressure(),
         water_boiling_temperature(),
+        driest_provable(),
         leak_throughput(),
         leak_in_service(),
         dilution_factor(),
@@ -105,6 +106,55 @@ fn water_boiling_pressure() -> Function {
     .valid("pure water; at the coldest pipe it is the most that ice can push a gauge to: the driest that can be proven")
     .example("water_boiling_pressure(20 degC) as micron to 1", "17546 micron")
     .example("water_boiling_pressure(-24.48 degC) as micron to 1", "500 micron")
+}
+
+fn driest_provable() -> Function {
+    let fields = vec![
+        field(
+            "pressure",
+            Basic::Unit("Pa or micron"),
+            "the most that water or ice at the coldest pipe can push a gauge to",
+        ),
+        field("verdict", Basic::Text, "`can be proven` or `cannot prove dry at this temperature`"),
+        field("least_temperature", Basic::Unit("degC"), "coldest pipe at which the limit could be proven"),
+    ];
+    Function::new(
+        "driest_provable",
+        "vacuum",
+        "whether a limit proves anything about dryness with so cold a pipe",
+        Returns::Record(fields),
+        Body::Values(|arguments| {
+            let coldest = arguments.number("coldest")?;
+            let found = water::vapor_pressure(quantity(coldest)).ok_or_else(|| {
+                Failure::of("coldest", format!("water has no vapor pressure at {}", said_temperature(coldest)))
+            })?;
+            let wanted: Pressure =
+                given::<uom::si::pressure::Dimension>(arguments, "limit")? * arguments.number("times")?;
+            let least = water::boiling_temperature(wanted)
+                .ok_or_else(|| Failure::of("limit", "no ice has so little vapor pressure: no temperature helps"))?;
+            let verdict = if found >= wanted { "can be proven" } else { "cannot prove dry at this temperature" };
+            Ok(Value::Record(vec![part(found.value), part(verdict), part(least.value)]))
+        }),
+    )
+    .takes(parameter("coldest", Accepts::unit("degC"), "temperature of the coldest pipe").within("-60 degC", "80 degC"))
+    .takes(parameter("limit", Accepts::unit("Pa"), "level to stay under").within("1 Pa", "10000 Pa").or("500 micron"))
+    .takes(
+        parameter(
+            "times",
+            Accepts::One(Basic::Number),
+            "how many times the limit ice must stand at; gauges read water up to twice too high",
+        )
+        .within("1", "10")
+        .or("4"),
+    )
+    .equation("p_water(coldest) ≥ times · limit")
+    .source(
+        "IAPWS R7-97 (2012), region 4; IAPWS R14-08 (2011); four times: common practice, no source, as in `hold_test`",
+    )
+    .valid("below −24.5 °C ice cannot push a gauge past 500 micron; below 2 °C warm the lines or do it another day")
+    .example("driest_provable(-5 degC).verdict", "can be proven")
+    .example("driest_provable(-12 degC).verdict", "cannot prove dry at this temperature")
+    .caution(UNDER_VACUUM)
 }
 
 fn water_boiling_temperature() -> Function {
