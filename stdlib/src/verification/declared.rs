@@ -8,6 +8,8 @@ use dewline_lang::library::{
 use super::response::{self, Reading};
 use super::rest::{self, Allowed, Sensor};
 use super::settled;
+use super::system_declared::system_reading;
+use super::valve_declared::valve_reading;
 use crate::seam::part;
 
 /// Printed with what is read on a running system.
@@ -18,7 +20,7 @@ const NO_SWAPS: &str = "At rest all sensors agree, so a swapped sensor cannot be
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![settled_function(), at_rest_agreement(), response_map()]
+    vec![settled_function(), at_rest_agreement(), response_map(), system_reading(), valve_reading()]
 }
 
 /// A number of a column; nothing where it was not taken.
