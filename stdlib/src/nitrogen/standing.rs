@@ -2,19 +2,22 @@
 
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
-use super::trapped::trapped_pressure;
+use super::trapped::{Zone, trapped_pressure, zoned_pressure};
 use crate::numeric::line::Line;
+use crate::numeric::solve::{Fit, fit};
 use crate::refrigerant::{Gas, PropertyError};
 
-/// One reading: seconds, absolute pressure, temperature of the gas.
+/// One reading: seconds, absolute pressure, temperatures of the gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reading {
     /// s from any beginning.
     pub time: f64,
     /// Absolute.
     pub pressure: Pressure,
-    /// Of the gas.
+    /// Of the gas; of its first zone if there are more.
     pub temperature: ThermodynamicTemperature,
+    /// Of a second and a third zone.
+    pub others: [Option<ThermodynamicTemperature>; 2],
 }
 
 /// What the test is judged by, Pa, K and s.
@@ -28,6 +31,8 @@ pub struct Bounds {
     pub temperature: f64,
     /// How long the gas settles after filling.
     pub settle: f64,
+    /// Shares of the volume in a second and a third zone.
+    pub shares: [f64; 2],
 }
 
 /// The verdict on a standing test.
@@ -41,8 +46,10 @@ pub enum Verdict {
     Gains,
     /// The uncertainty is too great for the limit.
     Indistinguishable,
-    /// Nearly all was lost early: gas passing into a part that was not filled.
+    /// All was lost early: gas passing into a part that was not filled.
     EveningOut,
+    /// A little was lost in the first hour and a half: the heat of filling, or a small part not filled.
+    AfterFill,
     /// What is left after correction goes up and down with the temperature.
     TemperatureNotSeen,
     /// The gauge does not move with the temperature at all.
@@ -60,6 +67,7 @@ impl Verdict {
             Verdict::Gains => "gains",
             Verdict::Indistinguishable => "indistinguishable",
             Verdict::EveningOut => "evening out",
+            Verdict::AfterFill => "settling after fill",
             Verdict::TemperatureNotSeen => "temperature not represented",
             Verdict::DoesNotFollow => "does not follow the gas",
             Verdict::Settling => "settling",
@@ -72,9 +80,14 @@ impl Verdict {
             Verdict::Holds => "soap or a detector at every joint at test pressure: the gauge does not see small leaks",
             Verdict::Loses => "find it with soap at test pressure, then let down slowly outdoors",
             Verdict::Gains => "is the cylinder shut and disconnected? or is the gas warmer than the thermometer says?",
-            Verdict::Indistinguishable => "hold longer, or measure the gas's temperature better",
+            Verdict::Indistinguishable => {
+                "hold longer, measure the gas's temperature better, or read when it is as warm as at the start"
+            }
             Verdict::EveningOut => {
                 "gas passes a closed valve into a part not filled: equalise all sides and start again"
+            }
+            Verdict::AfterFill => {
+                "heat of filling, or a small part not filled: `volume_check`, then judge from the minute given as `settle`"
             }
             Verdict::TemperatureNotSeen => "put thermometers on the parts in sun and shade, or read before dawn",
             Verdict::DoesNotFollow => "is the valve to the gauge shut?",
@@ -96,6 +109,12 @@ pub struct Standing {
     pub rate: f64,
     /// Seconds from the baseline to the last reading.
     pub span: f64,
+    /// Seconds from the first reading after which nothing more fell.
+    pub steady_from: Option<f64>,
+    /// Seconds of hold after which a loss as fast as the limit allows could be told.
+    pub hold_needed: Option<f64>,
+    /// Pa; the smallest loss that would surely have been called one: the limit and twice the uncertainty.
+    pub surely_seen: f64,
 }
 
 /// Judges readings in time order.
@@ -110,62 +129,215 @@ pub fn judge(gas: Gas, readings: &[Reading], bounds: &Bounds) -> Result<Standing
     }
     let expected: Vec<f64> = settled
         .iter()
-        .map(|reading| {
-            trapped_pressure(gas, baseline.pressure, baseline.temperature, reading.temperature).map(|p| p.value)
-        })
+        .map(|reading| expected(gas, baseline, reading, bounds).map(|p| p.value))
         .collect::<Result<_, _>>()?;
     let residuals: Vec<f64> = settled.iter().zip(&expected).map(|(reading, p)| reading.pressure.value - p).collect();
     let residual = residuals.last().copied().unwrap_or(0.0);
-    let one_kelvin_more = ThermodynamicTemperature { value: last.temperature.value + 1.0, ..last.temperature };
-    let slope = trapped_pressure(gas, last.pressure, last.temperature, one_kelvin_more)?.value - last.pressure.value;
+    let warmer = |t: ThermodynamicTemperature| ThermodynamicTemperature { value: t.value + 1.0, ..t };
+    let slope =
+        trapped_pressure(gas, last.pressure, last.temperature, warmer(last.temperature))?.value - last.pressure.value;
     let thermal = slope * bounds.temperature;
     let uncertainty = (bounds.pressure * bounds.pressure + thermal * thermal).sqrt();
     let span = last.time - baseline.time;
     let times: Vec<f64> = settled.iter().map(|reading| reading.time).collect();
     let rate = Line::through(&times, &residuals).map_or(residual / span, |line| line.slope);
     let measured: Vec<f64> = settled.iter().map(|reading| reading.pressure.value).collect();
-    let verdict = if spread(&expected) > 3.0 * uncertainty && spread(&measured) < bounds.pressure / 3.0 {
-        Verdict::DoesNotFollow
-    } else {
-        verdict(residual, uncertainty, bounds.limit, &residuals, &settled)
+    let found = Found {
+        residual,
+        uncertainty,
+        limit: bounds.limit,
+        start,
+        times: &times,
+        residuals: &residuals,
+        expected: &expected,
+        stands_still: spread(&measured) <= 1.5 * bounds.pressure,
+        measured_moved: spread(&measured),
+        zoned: bounds.shares.iter().any(|share| *share > 0.0),
     };
-    Ok(Standing { verdict, residual, uncertainty, rate, span })
+    let (verdict, steady_from) = found.verdict(baseline.pressure.value);
+    let hold_needed = (verdict == Verdict::Indistinguishable).then(|| span * 2.0 * uncertainty / bounds.limit);
+    let surely_seen = bounds.limit + 2.0 * uncertainty;
+    Ok(Standing { verdict, residual, uncertainty, rate, span, steady_from, hold_needed, surely_seen })
+}
+
+/// What the pressure should be: the gas of the baseline in the same volume at the reading's temperatures.
+fn expected(gas: Gas, baseline: &Reading, reading: &Reading, bounds: &Bounds) -> Result<Pressure, PropertyError> {
+    let [second, third] = bounds.shares;
+    let zone = |share: f64, start, end| Zone { share, start, end };
+    let mut zones = vec![zone(1.0 - second - third, baseline.temperature, reading.temperature)];
+    for (at, share) in bounds.shares.into_iter().enumerate() {
+        let of = |reading: &Reading| reading.others.get(at).copied().flatten();
+        if let (true, Some(start), Some(end)) = (share > 0.0, of(baseline), of(reading)) {
+            zones.push(zone(share, start, end));
+        }
+    }
+    match zones.as_slice() {
+        [only] => trapped_pressure(gas, baseline.pressure, only.start, only.end),
+        zones => zoned_pressure(gas, baseline.pressure, zones),
+    }
 }
 
 fn nothing_yet() -> Standing {
-    Standing { verdict: Verdict::Settling, residual: 0.0, uncertainty: f64::MAX, rate: 0.0, span: 0.0 }
+    Standing {
+        verdict: Verdict::Settling,
+        residual: 0.0,
+        uncertainty: f64::MAX,
+        rate: 0.0,
+        span: 0.0,
+        steady_from: None,
+        hold_needed: None,
+        surely_seen: f64::MAX,
+    }
 }
 
-fn verdict(residual: f64, uncertainty: f64, limit: f64, residuals: &[f64], settled: &[&Reading]) -> Verdict {
-    if residual.abs() + uncertainty <= limit && spread(residuals) <= 2.0 * (limit + uncertainty) {
-        return Verdict::Holds;
-    }
-    if residuals.len() >= 6 && spread(residuals) > uncertainty && follows_temperature(residuals, settled) {
-        return Verdict::TemperatureNotSeen;
-    }
-    if residual - uncertainty > limit {
-        return Verdict::Gains;
-    }
-    if -residual - uncertainty > limit {
-        return if fell_early(residuals) { Verdict::EveningOut } else { Verdict::Loses };
-    }
-    Verdict::Indistinguishable
+/// Gas that was filled in quickly is warmer by 4 K at most (its heat goes into the copper): common practice, no source.
+const FILL_HEAT: f64 = 4.0 / 293.0;
+/// s; by then it has cooled.
+const COOLED: f64 = 5_400.0;
+/// From this correlation on, time and temperature cannot be told apart.
+const TOGETHER: f64 = 0.97;
+
+/// Residuals and what they are judged by.
+struct Found<'a> {
+    residual: f64,
+    uncertainty: f64,
+    limit: f64,
+    start: f64,
+    times: &'a [f64],
+    residuals: &'a [f64],
+    expected: &'a [f64],
+    /// The gauge moved by no more than it is uncertain.
+    stands_still: bool,
+    measured_moved: f64,
+    /// Parts of the volume have temperatures of their own.
+    zoned: bool,
 }
 
-/// Six readings or more, and the second half lost less than a tenth of what the first did.
-fn fell_early(residuals: &[f64]) -> bool {
-    let middle = residuals.get(residuals.len() / 2).copied().unwrap_or(0.0);
-    let last = residuals.last().copied().unwrap_or(0.0);
-    residuals.len() >= 6 && (last - middle).abs() < 0.1 * middle.abs()
+/// How the residuals go with what the temperature should have done.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Thermal {
+    /// They undo it: the gauge stands still.
+    Undone,
+    /// They go with a part of it.
+    Part,
+    /// They may go with up to this share of it, as far as can be told.
+    UpTo(f64),
 }
 
-/// Whether the residuals move with the temperature (correlation above 0.9) and not with the time.
-fn follows_temperature(residuals: &[f64], settled: &[&Reading]) -> bool {
-    let temperatures: Vec<f64> = settled.iter().map(|reading| reading.temperature.value).collect();
-    let times: Vec<f64> = settled.iter().map(|reading| reading.time).collect();
-    let with_time = correlation(&times, residuals).abs();
-    let with_temperature = correlation(&temperatures, residuals).abs();
-    with_temperature > 0.9 && with_temperature > with_time
+impl Found<'_> {
+    /// The verdict; where the fall ended early, also when (s after the first reading).
+    fn verdict(&self, pressure: f64) -> (Verdict, Option<f64>) {
+        let Found { residual, uncertainty, limit, residuals, .. } = *self;
+        let thermal = self.thermal();
+        match thermal {
+            Thermal::Undone => return (Verdict::DoesNotFollow, None),
+            Thermal::Part => return (Verdict::TemperatureNotSeen, None),
+            Thermal::UpTo(_) => {}
+        }
+        // A part that swings more than the thermometers say moves the pressure the way the temperature goes.
+        let Thermal::UpTo(share) = thermal else { return (Verdict::Indistinguishable, None) };
+        let warmed = self.expected.last().zip(self.expected.first()).map_or(0.0, |(last, first)| last - first);
+        let may_be_thermal = warmed.abs() > uncertainty && (0.0..=share).contains(&(residual / warmed));
+        let steady = spread(residuals) <= 2.0 * uncertainty.max(limit / 2.0);
+        // Where time and temperature rose together a part that warms more may hide a loss, unless zones are given.
+        let hidden = share.is_infinite() && warmed > 3.0 * uncertainty && !self.zoned;
+        if residual.abs() + uncertainty <= limit && steady && !hidden {
+            return (Verdict::Holds, None);
+        }
+        if residual - uncertainty > limit && !may_be_thermal {
+            return (Verdict::Gains, None);
+        }
+        if residual < -uncertainty
+            && let Some(at) = self.levelled_off()
+        {
+            // Small and over within the hour and a half: heat of filling, or a small part not filled. Else the latter.
+            let early = at <= COOLED && -residual <= FILL_HEAT * pressure + uncertainty;
+            return (if early { Verdict::AfterFill } else { Verdict::EveningOut }, Some(at));
+        }
+        if -residual - uncertainty > limit && !may_be_thermal && self.goes_with_time() {
+            return (Verdict::Loses, None);
+        }
+        (Verdict::Indistinguishable, None)
+    }
+
+    /// A hole loses in proportion to time, or ever less; what comes and goes is no hole. Of few readings nothing is said.
+    fn goes_with_time(&self) -> bool {
+        let Some(line) = Line::through(self.times, self.residuals).filter(|_| self.residuals.len() >= 6) else {
+            return true;
+        };
+        let allowed = (self.uncertainty / 2.0).max(0.1 * self.residual.abs());
+        line.scatter <= allowed || (self.dying_away() / (self.residuals.len() as f64 - 3.0)).sqrt() <= allowed / 2.0
+    }
+
+    /// Residuals as a constant, a loss in proportion to time and a share of what the temperature should have done: that
+    /// share, if it is surely there, moves the pressure by more than the uncertainty, and explains it better than a
+    /// change that dies away.
+    fn thermal(&self) -> Thermal {
+        let first = self.expected.first().copied().unwrap_or(0.0);
+        let moved = spread(self.expected);
+        if moved <= self.uncertainty {
+            return Thermal::UpTo(0.0);
+        }
+        if self.stands_still && moved > 1.5 * self.uncertainty && self.measured_moved < moved / 3.0 {
+            return Thermal::Undone;
+        }
+        if self.residuals.len() < 6 || correlation(self.times, self.expected).abs() > TOGETHER {
+            return Thermal::UpTo(f64::INFINITY);
+        }
+        let Some(found) = self.with(self.expected.iter().map(|expected| (expected - first) / moved)) else {
+            return Thermal::UpTo(0.0);
+        };
+        let scatter = (found.misses / (self.residuals.len() as f64 - 3.0)).sqrt();
+        let [_, part, _] = found.coefficients;
+        let unsure = 4.0 * scatter * found.variance[1].sqrt();
+        let sure = part.abs() > unsure && scatter < self.uncertainty / 2.0 && found.misses < self.dying_away() / 2.0;
+        match part / moved {
+            share if sure && (share + 1.0).abs() < 0.25 => Thermal::Undone,
+            share if sure && share.abs() > 0.1 && part.abs() > self.uncertainty => Thermal::Part,
+            share => Thermal::UpTo((share + unsure / moved).max(0.0)),
+        }
+    }
+
+    /// Least misses with a change that dies away in place of the temperature.
+    fn dying_away(&self) -> f64 {
+        let span = self.span();
+        [0.05, 0.1, 0.2, 0.4, 0.8]
+            .iter()
+            .filter_map(|share| {
+                let shape = self.times.iter().map(|time| libm::exp(-(time - self.start) / (share * span)));
+                self.with(shape).map(|found| found.misses)
+            })
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    fn span(&self) -> f64 {
+        self.times.last().map_or(1.0, |last| last - self.start).max(1.0)
+    }
+
+    /// Residuals fitted by a constant, a shape and time.
+    fn with(&self, shape: impl Iterator<Item = f64>) -> Option<Fit<3>> {
+        let span = self.span();
+        let rows: Vec<([f64; 3], f64)> = shape
+            .zip(self.times)
+            .zip(self.residuals)
+            .map(|((shape, time), residual)| ([1.0, shape, (time - self.start) / span], *residual))
+            .collect();
+        fit(&rows)
+    }
+
+    /// When the fall ended, if the second half lost less than a tenth of the whole and less than can be told; s after the
+    /// first reading. Six readings or more.
+    fn levelled_off(&self) -> Option<f64> {
+        let (half, last) = (self.residuals.len() / 2, self.residual);
+        let middle = self.residuals.get(half).copied()?;
+        if self.residuals.len() < 6 || (last - middle).abs() >= (0.1 * last.abs()).min(self.uncertainty) {
+            return None;
+        }
+        // A loss that goes on as fast as in the beginning did not level off, however little that is.
+        let near = (0.1 * last.abs()).max(self.uncertainty / 5.0);
+        let at = self.residuals.iter().position(|residual| (residual - last).abs() <= near)?;
+        self.times.get(at).map(|time| time - self.start)
+    }
 }
 
 fn correlation(x: &[f64], y: &[f64]) -> f64 {
@@ -208,10 +380,11 @@ mod tests {
                 let held =
                     trapped_pressure(Gas::Nitrogen, start, celsius(temperature(0.0)), celsius(temperature(hour)));
                 let pressure = held.unwrap() - Pressure::new::<pascal>(lost(hour) * BAR);
-                Reading { time: hour * HOUR, pressure, temperature: celsius(shown(hour)) }
+                Reading { time: hour * HOUR, pressure, temperature: celsius(shown(hour)), others: [None; 2] }
             })
             .collect();
-        let bounds = Bounds { limit: 0.15 * BAR, pressure: 0.05 * BAR, temperature: 0.3, settle: 0.5 * HOUR };
+        let bounds =
+            Bounds { limit: 0.15 * BAR, pressure: 0.05 * BAR, temperature: 0.3, settle: 0.5 * HOUR, shares: [0.0; 2] };
         judge(Gas::Nitrogen, &readings, &bounds).unwrap()
     }
 
@@ -237,8 +410,13 @@ mod tests {
 
     #[test]
     fn one_reading_is_no_test() {
-        let one = Reading { time: 0.0, pressure: Pressure::new::<pascal>(4e6), temperature: celsius(20.0) };
-        let bounds = Bounds { limit: 1e4, pressure: 1e3, temperature: 0.3, settle: 1_800.0 };
+        let one = Reading {
+            time: 0.0,
+            pressure: Pressure::new::<pascal>(4e6),
+            temperature: celsius(20.0),
+            others: [None; 2],
+        };
+        let bounds = Bounds { limit: 1e4, pressure: 1e3, temperature: 0.3, settle: 1_800.0, shares: [0.0; 2] };
         assert_eq!(judge(Gas::Nitrogen, &[one, one], &bounds).unwrap().verdict, Verdict::Settling);
         assert_eq!(judge(Gas::Nitrogen, &[], &bounds).unwrap().verdict, Verdict::Settling);
     }
