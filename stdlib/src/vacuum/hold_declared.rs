@@ -61,6 +61,10 @@ pub(super) fn hold_test() -> Function {
             .or("0 micron/min"),
     )
     .takes(parameter("standing", Accepts::One(Basic::Flag), "true: the standing pressure test was passed").or("false"))
+    .takes(
+        parameter("all_reached", Accepts::One(Basic::Flag), "false: units were powered and not every side is proven open")
+            .or("true"),
+    )
     .equation(
         "line, bend p∞ − Δ·e^(−t/τ) with τ up to the longest, root of time, bend on a slope, compared by their misses; \
          straight can be told from T > √(24·noise·τ_longest/slope)",
@@ -90,7 +94,7 @@ fn fields() -> Vec<Field> {
         maybe_field("settling", Basic::Unit("min"), "time constant of the bend"),
         maybe_field("time_needed", Basic::Unit("min"), "how long a hold it takes to tell"),
         field("water_pressure", Basic::Unit("Pa or micron"), "vapor pressure of water or ice at the coldest pipe"),
-        field("missed_rate", Basic::Unit("micron/min"), "the smallest steady rise that it could have told"),
+        field("missed_rate", Basic::Unit("micron/min"), "the smallest steady rise that it would have told"),
         maybe_field(
             "missed_leak",
             Basic::Unit("Pa·m3/s or Pa·m3/s"),
@@ -143,5 +147,6 @@ fn hold_of(arguments: &Arguments<'_>) -> Result<Hold, Failure> {
         noise: arguments.number("noise")?,
         earlier: arguments.maybe_number("earlier_rate").map(|rate| (rate, earlier_uncertainty)),
         standing: arguments.flag("standing")?,
+        all_reached: arguments.flag("all_reached")?,
     })
 }

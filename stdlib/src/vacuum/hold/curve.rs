@@ -89,9 +89,43 @@ impl Curve {
         Some(Straight { rate: found.coefficients[1], rate_factor: found.variance[1].sqrt(), misses: found.misses })
     }
 
+    /// The greatest slope, with four standard uncertainties, of the bends on a slope that miss by no more than four
+    /// standard deviations of the noise over the best.
+    pub fn most_slope_under_a_bend(&self, longest: f64, noise: f64) -> Option<f64> {
+        let at = |tau: f64| self.fit(|t| [1.0, t, libm::exp(-t / tau)]);
+        let (tau, best) = self.best_time_constant(longest, at)?;
+        let slope = |fit: &Fit<3>| fit.coefficients[1] + 4.0 * fit.variance[1].sqrt() * noise;
+        let mut most = slope(&best);
+        // Away from the best time constant on both sides, in steps that grow, as long as it fits nearly as well.
+        for side in [-1.0, 1.0] {
+            let mut away = 0.000_5;
+            while let Some(fit) = at((tau * libm::exp(side * away)).min(longest)).filter(|_| away < 3.0) {
+                if fit.misses > best.misses + 16.0 * noise * noise {
+                    break;
+                }
+                most = most.max(slope(&fit));
+                away *= 1.2;
+            }
+        }
+        Some(most)
+    }
+
     /// A rise with the square root of time, as of gas coming out of oil and rubber: the sum of squared misses.
     pub fn root_of_time(&self) -> Option<f64> {
         self.fit(|t| [1.0, t.sqrt()]).map(|found| found.misses)
+    }
+
+    /// A slope with one jump in it: index of the first reading after the jump, its height and the misses. Three readings
+    /// at least before it and two after.
+    pub fn jump(&self) -> Option<(usize, f64, f64)> {
+        let last = self.count().checked_sub(2)?;
+        (3..=last)
+            .filter_map(|at| {
+                let from = *self.times.get(at)?;
+                let found = self.fit(|t| [1.0, t, if t >= from { 1.0 } else { 0.0 }])?;
+                Some((at, found.coefficients[2], found.misses))
+            })
+            .min_by(|a, b| a.2.total_cmp(&b.2))
     }
 
     /// How much the slope grows: Pa/s², and its standard uncertainty for noise of one pascal.
@@ -106,7 +140,7 @@ impl Curve {
         longest: f64,
         fit: impl Fn(f64) -> Option<Fit<K>>,
     ) -> Option<(f64, Fit<K>)> {
-        let shortest = (self.span() / 40.0).min(longest / 2.0);
+        let shortest = self.shortest(longest);
         let tau = |share: f64| shortest * libm::pow(longest / shortest, share.clamp(0.0, 1.0));
         let tried = |share: f64| fit(tau(share)).map(|found| (share, found));
         let less = |a: &(f64, Fit<K>), b: &(f64, Fit<K>)| a.1.misses.total_cmp(&b.1.misses);
@@ -118,6 +152,12 @@ impl Curve {
             best = sides.chain([best]).min_by(less)?;
         }
         Some((tau(best.0), best.1))
+    }
+
+    /// The shortest time constant that is tried.
+    fn shortest(&self, longest: f64) -> f64 {
+        let interval = self.times.get(1).copied().unwrap_or(f64::INFINITY);
+        (self.span() / 40.0).min(longest / 2.0).min(interval / 2.0)
     }
 
     /// Least squares in scaled time, so that seconds squared do not drown the rest; slopes come back in seconds.

@@ -33,6 +33,8 @@ pub struct Hold {
     pub earlier: Option<(f64, f64)>,
     /// A standing pressure test was passed.
     pub standing: bool,
+    /// Every side was reached: a gauge on each main, or volume by fill.
+    pub all_reached: bool,
 }
 
 /// What a hold looks like.
@@ -62,6 +64,8 @@ pub enum Verdict {
     TooShort,
     /// At this temperature ice would stay under the limit.
     CannotProveDry,
+    /// Not every side of the system was reached.
+    OtherSide,
     /// None of the shapes fits.
     Unclear,
 }
@@ -83,6 +87,8 @@ pub struct Judgement {
     pub plateau: Option<f64>,
     /// Time constant, s.
     pub settling: Option<f64>,
+    /// When it jumped, s after the first reading.
+    pub jumped: Option<f64>,
     /// How long a hold it takes to tell, s.
     pub time_needed: Option<f64>,
     /// The smallest steady rise that this hold could have told from slow moisture, Pa/s.
@@ -100,8 +106,6 @@ pub enum TooLittle {
 
 /// A reading further than this many standard deviations off is no noise.
 const SURELY: f64 = 3.0;
-/// A step is this many times what its neighbours rise.
-const STEP_OVER_NEIGHBOURS: f64 = 8.0;
 /// Time constants that a hold must cover before a plateau counts as seen.
 const SEEN: f64 = 1.5;
 /// Thermal gauges are set in air and read water up to about twice too high, so ice must stand this far above the limit.
@@ -121,7 +125,13 @@ pub fn judge(readings: &[(f64, f64)], hold: &Hold) -> Result<Judgement, TooLittl
     if looks_dry && hold.water_at_coldest < ICE_OVER_LIMIT * hold.limit {
         judgement.verdict = Verdict::CannotProveDry;
     }
-    let (why, next) = words::of(&judgement, &curve, hold, noise);
+    if looks_dry && !hold.all_reached {
+        judgement.verdict = Verdict::OtherSide;
+    }
+    if looks_dry || judgement.verdict == Verdict::FreeWater {
+        judgement.missed = judgement.missed.max(judgement.unseen(&curve, hold, noise));
+    }
+    let (why, next) = words::of(&judgement, &curve, hold);
     Ok(Judgement { why, next, ..judgement })
 }
 
@@ -150,8 +160,19 @@ impl Judgement {
             rate_uncertainty: factor * noise,
             plateau: None,
             settling: None,
+            jumped: None,
             time_needed: None,
             missed: 24.0 * noise * hold.longest / (curve.span() * curve.span()),
+        }
+    }
+
+    /// A steady rise that the shape found leaves room for: what there is of it and four standard uncertainties; where it
+    /// levels off, of a bend on a slope with any time constant that fits nearly as well.
+    fn unseen(&self, curve: &Curve, hold: &Hold, noise: f64) -> f64 {
+        let flat = self.rate.max(0.0) + 4.0 * self.rate_uncertainty;
+        match self.settling {
+            Some(_) => curve.most_slope_under_a_bend(hold.longest, noise).unwrap_or(flat),
+            None => flat,
         }
     }
 
@@ -160,9 +181,6 @@ impl Judgement {
         let (first, last) = (pressures.first().copied().unwrap_or(0.0), pressures.last().copied().unwrap_or(0.0));
         if pressures.len() >= 5 && pressures.iter().all(|p| *p == first) {
             return Verdict::NoMovement;
-        }
-        if step(curve, noise, hold.equalising).is_some() {
-            return Verdict::Step;
         }
         if last - first < -SURELY * noise && self.rate < -SURELY * self.rate_uncertainty {
             return Verdict::Falling;
@@ -180,6 +198,15 @@ impl Judgement {
         let bend_fits = within(bend.map(|bend| bend.misses), 3) && bend.is_some_and(|bend| bend.rise > 0.0);
         if line_fits {
             return self.straight_or_flat(curve, hold, noise);
+        }
+        if let Some((at, height, misses)) = curve.jump()
+            && !bend_fits
+            && !root_fits
+            && height.abs() > 2.0 * SURELY * noise
+            && within(Some(misses), 4)
+        {
+            self.jumped = curve.times().get(at).copied();
+            return Verdict::Step;
         }
         if let Some((growth, factor)) = curve.curvature()
             && growth > SURELY * factor * noise
@@ -267,30 +294,6 @@ impl Judgement {
             Verdict::LevelsOff
         }
     }
-}
-
-/// The reading after which pressure jumped, beyond the time that evening out may take.
-pub(super) fn step(curve: &Curve, noise: f64, after: f64) -> Option<usize> {
-    let (times, pressures) = (curve.times(), curve.pressures());
-    let rates: Vec<f64> = times
-        .windows(2)
-        .zip(pressures.windows(2))
-        .map(|(t, p)| match (t, p) {
-            ([a, b], [low, high]) => (high - low) / (b - a),
-            _ => 0.0,
-        })
-        .collect();
-    (1..rates.len().saturating_sub(1)).find(|&at| {
-        let (Some(here), Some(before), Some(behind)) = (rates.get(at), rates.get(at - 1), rates.get(at + 1)) else {
-            return false;
-        };
-        let (Some(from), Some(to)) = (times.get(at), times.get(at + 1)) else {
-            return false;
-        };
-        let jump = (here * (to - from)).abs();
-        let usual = before.abs().max(behind.abs()) * (to - from);
-        *from >= after && jump > 2.0 * SURELY * noise + STEP_OVER_NEIGHBOURS * usual
-    })
 }
 
 /// The greatest sum of squares of so many standard normal numbers in 99 of 100 cases (Wilson and Hilferty 1931).

@@ -16,6 +16,7 @@ fn hold() -> Hold {
         noise: 3.0 * MICRON,
         earlier: None,
         standing: false,
+        all_reached: true,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Why a verdict was given, and what to do next, in words.
 
 use super::curve::Curve;
-use super::judge::{Hold, Judgement, Verdict, step};
+use super::judge::{Hold, Judgement, Verdict};
 
 /// Pa
 const MICRON: f64 = 0.133_322_387_415;
@@ -22,13 +22,14 @@ impl Verdict {
             Verdict::NoMovement => "gauge does not move",
             Verdict::TooShort => "too short to tell",
             Verdict::CannotProveDry => "cannot prove dry",
+            Verdict::OtherSide => "other side not proven",
             Verdict::Unclear => "unclear",
         }
     }
 }
 
 /// Why, and what next.
-pub(super) fn of(judgement: &Judgement, curve: &Curve, hold: &Hold, noise: f64) -> (String, String) {
+pub(super) fn of(judgement: &Judgement, curve: &Curve, hold: &Hold) -> (String, String) {
     let rate = micron(judgement.rate * 60.0);
     let level = judgement.plateau.map_or_else(String::new, |plateau| format!(" at {} micron", micron(plateau)));
     let water = micron(hold.water_at_coldest);
@@ -72,8 +73,7 @@ pub(super) fn of(judgement: &Judgement, curve: &Curve, hold: &Hold, noise: f64) 
             "not a hold: shut the pump off at the core and start again".to_string(),
         ),
         Verdict::Step => {
-            let minutes =
-                step(curve, noise, hold.equalising).and_then(|at| curve.times().get(at)).map_or(0.0, |t| t / 60.0);
+            let minutes = judgement.jumped.map_or(0.0, |t| t / 60.0);
             (
                 format!(
                     "it jumps {minutes:.0} minutes after the first reading: a valve opened, a hose moved, power came on"
@@ -91,6 +91,10 @@ pub(super) fn of(judgement: &Judgement, curve: &Curve, hold: &Hold, noise: f64) 
                 Some(seconds) => format!("hold for {:.0} minutes", (seconds / 60.0).ceil()),
                 None => "hold longer".to_string(),
             },
+        ),
+        Verdict::OtherSide => (
+            "not every side was reached: a good vacuum proves only the part that the gauge sees".to_string(),
+            "a gauge on each main, or `volume_by_fill` and `volume_check`; then pull again".to_string(),
         ),
         Verdict::CannotProveDry => (
             format!("ice at the coldest pipe stands at {water} micron only: a low pressure proves nothing"),
