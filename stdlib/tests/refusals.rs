@@ -1,0 +1,71 @@
+//! What functions say outside their limits: the limit and the value, never a number.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use dewline_lang::job::calculate;
+
+#[test]
+fn each_refusal_names_what_is_wrong() {
+    let library = dewline_stdlib::library();
+    let cases = [
+        (
+            "concentration_limit(R-454B, 0 m, \"ASHRAE 34-2019\", \"general\").limit",
+            "no limit of R-454B by ASHRAE 34-2019",
+        ),
+        ("concentration_limit(R-32, 0 m, \"as stated\", \"general\").limit", "an edition as stated needs its limit"),
+        ("concentration_limit(R-32, 0 m, \"as stated\", \"general\", stated = 77 g/m3).limit", "needs its source"),
+        (
+            "concentration_limit(R-32, 0 m, \"ASHRAE 34-2019\", \"general\", stated = 77 g/m3, source = \"x\").limit",
+            "would be mixed",
+        ),
+        ("room_check(R-32, 3 kg, 0.1 m3, 0 m, \"ASHRAE 34-2019\", \"general\").most", "goes from 0.5 m3"),
+        ("mitigation(R-22, 24 kg, 380 m3).verdict", "no limits of R-22"),
+        ("a2l_floor_area(R-32, 20 kg, 1.8 m, \"IEC 60335-2-40 ed. 6\").area", "above m2"),
+        ("a2l_floor_area(R-410A, 3 kg, 1.8 m, \"IEC 60335-2-40 ed. 6\").area", "of group A1"),
+        ("a2l_charge_bounds(R-32, \"as stated\").m1", "needs its three steps"),
+        (
+            "a2l_charge_bounds(R-32, \"as stated\", step_1 = 6 m3, step_2 = 5 m3, step_3 = 7 m3, source = \"x\").m1",
+            "must rise",
+        ),
+        ("flammability_limit(R-410A)", "does not burn"),
+        ("test_pressure(4150 kPaa, 100 kPaa, \"EN 378-2\").final", "goes from 150 kPaa"),
+        ("recovery_level(R-32, 22 kg, stated = 80 kPaa).level", "needs its source"),
+        ("expected_discharge(R-32, 8 degC, 44 degC, 5 C°, injection = true).lowest", "injected"),
+        ("expected_discharge(R-32, 44 degC, 8 degC, 5 C°).lowest", "swapped?"),
+        ("riser_turndown(R-410A, 7/8 in, 10 kW, 45 degC, 5 degC, 8 C°, 5 C°).share", "swapped?"),
+        ("insulation_needed(22.2 mm, 0.036 W/(m·K), 5 degC, 27 degC, 100 %)", "half a metre would not keep it dry"),
+        (
+            "largest_length(R-32, \"liquid\", 3/8 in, 100 kg/h, 2794.78 kPaa, 60 degC, viscosity = 100 uPa·s)",
+            "is not liquid",
+        ),
+        (
+            "largest_length(R-32, \"liquid\", 3/8 in, 100 kg/h, 2794.78 kPaa, 40 degC, rise = 40 m, viscosity = 100 uPa·s)",
+            "the rise alone costs more",
+        ),
+        ("scaled(2 mA, 4 mA .. 20 mA, 0 bar .. 50 bar)", "far below its ends"),
+        ("scaled(23 mA, 4 mA .. 20 mA, 0 bar .. 50 bar)", "far above its ends"),
+        ("heat_balance(0 kW, 0 kW, 0 kW).verdict", "neither side carries any heat"),
+        ("volumetric_efficiency(0.2, 20, 1).drawn", "has no"),
+        ("volumetric_efficiency(0.2, 20, 1)", "fills the whole stroke"),
+        ("trapped_pressure(air, 550 psig, 70 degF, 60 degF)", "not a gas for pressure tests"),
+        ("trapped_pressure(carbon_dioxide, 550 psig, 70 degF, 60 degF)", "condenses"),
+        ("driest_provable(200 degC).pressure", "goes from -60 degC"),
+        ("connected_ratio(30 kW, 0 kW)", "goes from 0.01 kW"),
+        ("lines_charge(R-410A, 1, 2, 3).most", "column"),
+    ];
+    let wrong: Vec<String> = cases
+        .iter()
+        .filter_map(|(expression, words)| {
+            let calculated = calculate(&library, expression, None);
+            let messages: Vec<String> = calculated
+                .diagnostics
+                .iter()
+                .map(|one| format!("{} {}", one.message, one.mend.clone().unwrap_or_default()))
+                .collect();
+            let said = messages.join("; ");
+            let answers: Vec<&str> = calculated.answers.iter().map(|(_, shown)| shown.as_str()).collect();
+            (!said.contains(words)).then(|| format!("{expression}\n  says {said:?} {answers:?}, not {words:?}"))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
