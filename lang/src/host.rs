@@ -1,11 +1,13 @@
 //! The only door to files. The command line gives a folder it may not leave, tests give a map.
 
+use std::collections::BTreeSet;
+
 /// Reads what a sheet names.
 pub trait Host {
     /// The text of a sheet, by the path written in the sheet that names it, from that sheet's own path.
     fn sheet(&self, from: &str, path: &str) -> Result<Document, HostProblem>;
 
-    /// The table in a CSV file, header and fields as text.
+    /// The table in a CSV file, or in a sheet of a workbook (`log.xlsx#Log`), header and fields as text.
     fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem>;
 }
 
@@ -38,6 +40,34 @@ pub struct RawTable {
     pub header_line: u64,
     /// Rows in order.
     pub rows: Vec<RawRow>,
+    /// Of a workbook: its sheet.
+    pub sheet: Option<String>,
+    /// Of a workbook: the columns of the sheet that the headers stand in, from 0.
+    pub columns: Vec<u32>,
+    /// Of a workbook: fields that are errors there, by row and header from 0.
+    pub faults: BTreeSet<(usize, usize)>,
+}
+
+impl RawTable {
+    /// Where a field stands, in words: `line 7`, or `sheet "Log", cell C7`.
+    pub fn place(&self, row: usize, header: usize) -> String {
+        let line = self.rows.get(row).map_or(0, |row| row.line);
+        match (&self.sheet, self.columns.get(header)) {
+            (Some(sheet), Some(column)) => format!("sheet \"{sheet}\", cell {}{line}", letters(*column)),
+            _ => format!("line {line}"),
+        }
+    }
+}
+
+/// A column of a sheet by its letters: A, B … Z, AA …
+fn letters(column: u32) -> String {
+    let mut letters = Vec::new();
+    let mut left = column + 1;
+    while left > 0 {
+        letters.push(char::from(b'A' + ((left - 1) % 26) as u8));
+        left = (left - 1) / 26;
+    }
+    letters.iter().rev().collect()
 }
 
 /// One row of a [`RawTable`].
@@ -77,5 +107,15 @@ pub fn without_unit(header: &str) -> (&str, Option<&str>) {
     match (header.find('['), header.trim_end().strip_suffix(']')) {
         (Some(open), Some(inside)) if open < inside.len() => (header[..open].trim(), Some(&inside[open + 1..])),
         _ => (header, None),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::letters;
+
+    #[test]
+    fn columns_of_a_sheet_go_on_behind_z() {
+        assert_eq!([0, 25, 26, 701, 702, 16_383].map(letters), ["A", "Z", "AA", "ZZ", "AAA", "XFD"]);
     }
 }

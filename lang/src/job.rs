@@ -6,7 +6,7 @@ use crate::diagnostic::{Diagnostic, Severity, words};
 use crate::engine::{self, World};
 use crate::host::{Document, Host, HostProblem, RawTable};
 use crate::library::Library;
-use crate::outcome::Outcome;
+use crate::outcome::{Offers, Outcome};
 use crate::plan::{Plan, SitePlan};
 use crate::source::{FileId, Sources, Span};
 use crate::syntax;
@@ -113,6 +113,11 @@ impl Run {
     /// Where the job stands.
     pub fn site(&self) -> Site {
         Site { atmosphere: self.run.atmosphere.number_at(0), stated: !matches!(self.run.plan.site, SitePlan::Unstated) }
+    }
+
+    /// Charts that a report can offer beside those that the sheet asks for.
+    pub fn offers(&self) -> Offers {
+        engine::offers(&self.run)
     }
 
     /// How a cell came by its value.

@@ -5,6 +5,7 @@
 use serde::Serialize;
 
 use crate::diagnostic::Diagnostic;
+use crate::library::Drawing;
 
 /// The outcome of one run of one sheet.
 #[derive(Debug, Clone, Serialize)]
@@ -41,6 +42,10 @@ pub struct Outcome {
     pub cautions: Vec<String>,
     /// What trials say, if any were asked for.
     pub trials: Option<TrialsOutcome>,
+    /// The functions used, with what they rest on.
+    pub functions: Vec<FunctionOutcome>,
+    /// The refrigerants named.
+    pub refrigerants: Vec<String>,
     /// What broke while running.
     pub errors: Vec<ErrorOutcome>,
     /// The same errors as messages with places, for drawing.
@@ -322,6 +327,8 @@ pub struct CheckOutcome {
     pub value: Option<String>,
     /// The limit, as shown (`5 .. 15 F°`).
     pub limit: Option<String>,
+    /// The same limit in numbers.
+    pub bounds: Option<Bounds>,
     /// How far inside the limit (negative: outside), as shown.
     pub margin: Option<String>,
     /// The margin in SI.
@@ -338,6 +345,34 @@ pub struct CheckOutcome {
     pub reason: Option<String>,
     /// What it waits for.
     pub waiting_for: Vec<String>,
+}
+
+/// What a check holds a value against, in the unit that it is shown in.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Bounds {
+    /// What is judged, as written.
+    pub of: String,
+    /// The unit; empty for a number.
+    pub unit: String,
+    /// The least it may be.
+    pub low: Option<f64>,
+    /// The most it may be.
+    pub high: Option<f64>,
+}
+
+/// A function that the sheet uses.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FunctionOutcome {
+    /// Its name.
+    pub name: String,
+    /// What it gives.
+    pub gives: String,
+    /// Its equation or rule.
+    pub equation: String,
+    /// Where that comes from.
+    pub source: String,
+    /// Where it holds.
+    pub validity: String,
 }
 
 /// One confirmation.
@@ -414,6 +449,8 @@ pub struct ChartOutcome {
     pub stage: String,
     /// `line` or `bars`.
     pub style: &'static str,
+    /// The table that its columns come from.
+    pub table: String,
     /// Across, then up.
     pub columns: Vec<ColumnOutcome>,
 }
@@ -501,4 +538,24 @@ pub struct ErrorOutcome {
     pub row: Option<String>,
     /// `sheet.dew:12:7`
     pub place: String,
+}
+
+/// Charts that a report can offer by itself. They follow from the rest of the outcome and are no part of it.
+#[derive(Debug, Clone, Default)]
+pub struct Offers {
+    /// What functions draw of their calls.
+    pub drawings: Vec<OfferedDrawing>,
+    /// Columns worth a chart of their rows: table and column.
+    pub columns: Vec<(String, String)>,
+}
+
+/// What a function draws of one call, in the units of its axes.
+#[derive(Debug, Clone)]
+pub struct OfferedDrawing {
+    /// The cell that calls it.
+    pub cell: String,
+    /// The stage that cell stands in.
+    pub stage: String,
+    /// The drawing.
+    pub drawing: Drawing,
 }

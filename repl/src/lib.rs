@@ -4,6 +4,7 @@ mod audit;
 mod command;
 mod console;
 mod draw;
+mod formula;
 mod host;
 mod interactive;
 mod output;

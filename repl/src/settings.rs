@@ -4,7 +4,7 @@ use dewline_lang::diagnostic::{Diagnostic, settings as codes};
 use dewline_lang::host::RawTable;
 use serde_json::Value;
 
-use crate::host::{read_data_file, read_table, read_text};
+use crate::host::{read_data_file, read_data_table, read_text, workbook};
 use crate::problem::Problem;
 
 /// Names with the texts of their values.
@@ -27,15 +27,15 @@ pub fn split(text: &str) -> Result<(String, String), String> {
     }
 }
 
-/// The runs that a file asks for: one of a JSON object, one a row of a CSV file. What `--set` says holds in each and wins.
+/// The runs that a file asks for: one of a JSON object, one a row of a CSV file or a workbook's sheet. What `--set` says holds in each and wins.
 pub fn runs(from: Option<&str>, set: &[(String, String)]) -> Result<Vec<RunSettings>, Problem> {
     let mut runs = match from {
         None => vec![RunSettings::default()],
         Some(path) if path.to_lowercase().ends_with(".json") => vec![from_json(path)?],
-        Some(path) if path.to_lowercase().ends_with(".csv") => from_csv(path)?,
+        Some(path) if path.to_lowercase().ends_with(".csv") || workbook(path).is_some() => from_table(path)?,
         Some(path) => {
-            return Err(Problem::new(format!("\"{path}\" is neither JSON nor CSV by its name"))
-                .with_mend("name a file that ends in .json (one run) or .csv (one run a row)"));
+            return Err(Problem::new(format!("\"{path}\" is neither JSON, CSV nor XLSX by its name"))
+                .with_mend("name a file that ends in .json (one run), .csv or .xlsx (one run a row)"));
         }
     };
     for run in &mut runs {
@@ -89,8 +89,12 @@ fn add_json(path: &str, values: &mut Values, name: &str, value: &Value) -> Resul
     Ok(())
 }
 
-fn from_csv(path: &str) -> Result<Vec<RunSettings>, Problem> {
-    let table = read_table(path.to_string(), path, read_data_file(path)?)?;
+fn from_table(path: &str) -> Result<Vec<RunSettings>, Problem> {
+    let table = read_data_table(path)?;
+    if let Some(&(row, header)) = table.faults.first() {
+        return Err(Problem::new(format!("\"{path}\" {} is an error of the workbook", table.place(row, header)))
+            .with_mend("mend it in the workbook, or clear the cell"));
+    }
     let columns: Vec<(String, Option<String>)> = table.headers.iter().map(|header| name_and_unit(header)).collect();
     if table.rows.is_empty() {
         return Err(Problem::new(format!("\"{path}\" has no rows")).with_mend("each row after the header is one run"));

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 use std::fmt::Write;
 
+use dewline_lang::units;
 use unicode_width::UnicodeWidthStr;
 
 /// Columns of a report.
@@ -26,6 +27,20 @@ pub fn plain(text: &str) -> Cow<'_, str> {
         }
     }
     Cow::Owned(out)
+}
+
+/// A whole page with the same written out; its line ends and tabulators stay.
+pub fn visible(page: &str) -> String {
+    let steering = |letter: &char| steers(*letter) && !matches!(letter, '\n' | '\t');
+    let mut out = String::with_capacity(page.len());
+    let mut rest = page;
+    while let Some(letter) = rest.chars().find(steering) {
+        let (before, from) = rest.split_at(rest.find(letter).unwrap_or(rest.len()));
+        out.push_str(before);
+        out.push_str(&plain(&from[..letter.len_utf8()]));
+        rest = &from[letter.len_utf8()..];
+    }
+    out + rest
 }
 
 /// A control character, a line or paragraph separator, or a mark that changes the reading direction.
@@ -76,6 +91,25 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
+/// The text with the blank between a number and its unit made one that no line is broken at.
+pub fn kept(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut before: Option<&str> = None;
+    for word in text.split(' ') {
+        if let Some(before) = before {
+            let number = before.trim_start_matches(['(', '-', '−', '±']).parse::<f64>().is_ok();
+            let unit = || units::parse(word.trim_end_matches([',', ';', '.', ':', ')'])).is_ok();
+            out.push(if before == "±" || number && unit() { KEPT } else { ' ' });
+        }
+        out.push_str(word);
+        before = Some(word);
+    }
+    out
+}
+
+/// A blank that no line is broken at.
+const KEPT: char = '\u{a0}';
+
 /// A text after a lead, wrapped to the page with further lines hanging under its first word.
 pub fn hang(out: &mut String, lead: &str, text: &str) {
     let indent = width(lead);
@@ -84,9 +118,9 @@ pub fn hang(out: &mut String, lead: &str, text: &str) {
 
 /// Like [`hang`], for a lead whose width is not that of its characters, since it is painted.
 pub fn hang_painted(out: &mut String, lead: &str, indent: usize, text: &str) {
-    for (index, line) in wrap(&plain(text), PAGE.saturating_sub(indent)).iter().enumerate() {
+    for (index, line) in wrap(&kept(&plain(text)), PAGE.saturating_sub(indent)).iter().enumerate() {
         let before = if index == 0 { Cow::Borrowed(lead) } else { Cow::Owned(" ".repeat(indent)) };
-        out.push_str(format!("{before}{line}").trim_end());
+        out.push_str(format!("{before}{}", line.replace(KEPT, " ")).trim_end());
         out.push('\n');
     }
 }
@@ -139,6 +173,15 @@ mod tests {
         assert_eq!(wrap("soap at every joint", 10), ["soap at", "every", "joint"]);
         assert_eq!(wrap("abcdefghijkl x", 8), ["abcdefgh", "ijkl x"]);
         assert_eq!(wrap("", 10), [""]);
+    }
+
+    #[test]
+    fn a_number_keeps_its_unit_beside_it() {
+        let mut out = String::new();
+        hang(&mut out, &" ".repeat(60), "outside by 12.2 F°, margin ± 3 psi. 5 checks");
+        let lines: Vec<&str> = out.lines().map(str::trim).collect();
+        assert_eq!(lines, ["outside by 12.2 F°,", "margin ± 3 psi. 5", "checks"]);
+        assert_eq!(kept("15 lb 7 oz of R-32"), "15\u{a0}lb 7\u{a0}oz of R-32");
     }
 
     #[test]

@@ -30,7 +30,7 @@ fn log() -> Log {
         })
         .collect();
     let headers = ["liquid", "gas", "air"].map(str::to_string).to_vec();
-    Log(RawTable { name: "log.csv".to_string(), headers, header_line: 1, rows })
+    Log(RawTable { name: "log.csv".to_string(), headers, header_line: 1, rows, ..RawTable::default() })
 }
 
 /// One column formula over the log, without reading the file or writing the outcome down.

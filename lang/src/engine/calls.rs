@@ -9,7 +9,9 @@ use super::evaluate::{Sight, spent};
 use super::fault::Fault;
 use super::row_calls;
 use crate::diagnostic::running as codes;
-use crate::library::{Accepts, Argument, Arguments, Basic, Body, ColumnView, Context, Failure, Function, Value};
+use crate::library::{
+    Accepts, Argument, Arguments, Basic, Body, ColumnView, Context, Drawing, Draws, Failure, Function, Value,
+};
 use crate::moment::Moment;
 use crate::plan::{Call, Given};
 use crate::source::Span;
@@ -42,35 +44,11 @@ pub(super) enum OwnedColumn {
 
 /// A call for all rows at hand.
 pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
-    let mut ready = Vec::with_capacity(call.arguments.len());
-    let mut states = States::known();
-    let mut length = 1;
     let mut columns = match columns(sight, call, span) {
         Ok(columns) => columns,
         Err(block) => return block,
     };
-    let mut columns_left = std::mem::take(&mut columns.values).into_iter();
-    for given in &call.arguments {
-        let value = match given {
-            Given::Absent => Ready::Absent,
-            Given::Value(node) => Ready::Value(sight.eval(node)),
-            Given::Atmosphere => Ready::Value(sight.atmosphere.clone()),
-            Given::Range(low, high) => Ready::Range(sight.eval(low), sight.eval(high)),
-            Given::Column(_) => {
-                columns_left.next().map_or(Ready::Absent, |(column, doubt)| Ready::Column(column, doubt))
-            }
-        };
-        let blocks: Vec<&Block> = match &value {
-            Ready::Value(block) => vec![block],
-            Ready::Range(low, high) => vec![low, high],
-            Ready::Absent | Ready::Column(..) => Vec::new(),
-        };
-        for block in blocks {
-            length = if length == 1 { block.len() } else { length };
-            states = states.merge(&block.states, length);
-        }
-        ready.push(value);
-    }
+    let (ready, states, length) = ready(sight, call, &mut columns);
     let weight = if matches!(call.function.body, Body::Values(_)) { crate::limits::CALL_WORK } else { 20 };
     sight.spend(length.saturating_mul(weight));
     if sight.is_spent() {
@@ -124,6 +102,47 @@ impl States {
     }
 }
 
+/// What a report can draw of a single call; nothing where one of its arguments is not known.
+pub fn drawn(sight: &Sight<'_>, call: &Call, span: Span, draws: Draws) -> Option<Drawing> {
+    let mut columns = columns(sight, call, span).ok()?;
+    let (ready, states, length) = ready(sight, call, &mut columns);
+    if length != 1 || states.mark(0) != Mark::Known {
+        return None;
+    }
+    let atmosphere = sight.atmosphere.number_at(0).unwrap_or(crate::engine::SEA_LEVEL);
+    with_arguments(call, &ready, 0, atmosphere, |arguments| Ok(draws(arguments))).ok()?
+}
+
+/// The arguments for all rows at hand, with their states and how many rows there are.
+fn ready(sight: &Sight<'_>, call: &Call, columns: &mut Columns) -> (Vec<Ready>, States, usize) {
+    let mut ready = Vec::with_capacity(call.arguments.len());
+    let mut states = States::known();
+    let mut length = 1;
+    let mut columns_left = std::mem::take(&mut columns.values).into_iter();
+    for given in &call.arguments {
+        let value = match given {
+            Given::Absent => Ready::Absent,
+            Given::Value(node) => Ready::Value(sight.eval(node)),
+            Given::Atmosphere => Ready::Value(sight.atmosphere.clone()),
+            Given::Range(low, high) => Ready::Range(sight.eval(low), sight.eval(high)),
+            Given::Column(_) => {
+                columns_left.next().map_or(Ready::Absent, |(column, doubt)| Ready::Column(column, doubt))
+            }
+        };
+        let blocks: Vec<&Block> = match &value {
+            Ready::Value(block) => vec![block],
+            Ready::Range(low, high) => vec![low, high],
+            Ready::Absent | Ready::Column(..) => Vec::new(),
+        };
+        for block in blocks {
+            length = if length == 1 { block.len() } else { length };
+            states = states.merge(&block.states, length);
+        }
+        ready.push(value);
+    }
+    (ready, states, length)
+}
+
 /// One row's call.
 pub(super) fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value, Failure> {
     match call.function.body {
@@ -138,7 +157,7 @@ fn with_arguments<T>(
     ready: &[Ready],
     at: usize,
     atmosphere: f64,
-    function: fn(&Arguments<'_>) -> Result<T, Failure>,
+    function: impl FnOnce(&Arguments<'_>) -> Result<T, Failure>,
 ) -> Result<T, Failure> {
     let texts: Vec<Option<Vec<Option<&str>>>> = ready
         .iter()

@@ -7,8 +7,8 @@ use super::origins::Origins;
 use super::run::Run;
 use super::settings::World;
 use super::{budget, closeness, rounding, shown, trace};
-use crate::outcome::CheckVerdict;
-use crate::plan::{CheckPlan, Comparison, Guard, Typing};
+use crate::outcome::{Bounds, CheckVerdict, Shown};
+use crate::plan::{CheckPlan, Comparison, Guard};
 
 /// What a check came to.
 #[derive(Debug)]
@@ -30,6 +30,8 @@ pub struct Entry {
     pub value: Option<String>,
     /// The limit.
     pub limit: Option<String>,
+    /// The limit in numbers.
+    pub bounds: Option<Bounds>,
     /// The margin, as shown and in SI.
     pub margin: Option<(String, f64)>,
     /// Expanded uncertainty of the margin, as shown and in SI.
@@ -103,6 +105,7 @@ fn waiting(reason: &str, waiting_for: Vec<String>) -> Entry {
         verdict: CheckVerdict::Pending,
         value: None,
         limit: None,
+        bounds: None,
         margin: None,
         uncertainty: None,
         probability: None,
@@ -122,6 +125,7 @@ fn entry(run: &Run, check: &CheckPlan, world: &World<'_>, judged: &Judged, row: 
         verdict: CheckVerdict::NotAsked,
         value: None,
         limit: None,
+        bounds: None,
         margin: None,
         uncertainty: None,
         probability: None,
@@ -194,18 +198,27 @@ impl Numbers {
     /// Puts value, limit and margin into an entry, as far as they are known.
     fn tell(&self, run: &Run, comparison: &Comparison, at: usize, entry: &mut Entry) {
         let site = run.atmosphere.number_at(0);
-        let show =
-            |block: &Block, typing: &Typing| shown::value(block, at, typing, run.system, site).map(|shown| shown.text);
-        entry.value = show(&self.value, &comparison.typing).map(|value| match comparison.text.as_str() {
+        let show = |block: &Block| shown::value(block, at, &comparison.typing, run.system, site);
+        entry.value = show(&self.value).map(|value| value.text).map(|value| match comparison.text.as_str() {
             text if text == value => value,
             text => format!("{text} = {value}"),
         });
-        let side = |block: &Option<Block>| block.as_ref().and_then(|block| show(block, &comparison.typing));
-        entry.limit = match (side(&self.low), side(&self.high)) {
-            (Some(low), Some(high)) if comparison.words == "within" => Some(range(&low, &high)),
-            (Some(one), _) | (None, Some(one)) => Some(format!("{} {one}", comparison.words)),
+        let side = |block: &Option<Block>| block.as_ref().and_then(show);
+        let (low, high) = (side(&self.low), side(&self.high));
+        entry.limit = match (&low, &high) {
+            (Some(low), Some(high)) if comparison.words == "within" => Some(range(&low.text, &high.text)),
+            (Some(one), _) | (None, Some(one)) => Some(format!("{} {}", comparison.words, one.text)),
             (None, None) => None,
         };
+        let number = |side: &Option<Shown>| side.as_ref().and_then(|shown| shown.number);
+        if let (Some(of), false) = (low.as_ref().or(high.as_ref()), comparison.words.ends_with("equal to")) {
+            entry.bounds = (of.number.is_some()).then(|| Bounds {
+                of: comparison.text.clone(),
+                unit: of.unit.clone(),
+                low: number(&low),
+                high: number(&high),
+            });
+        }
         let Some(value) = self.value.number_at(at) else { return };
         if !matches!(self.value.data, Data::Numbers(_)) || comparison.words.ends_with("equal to") {
             return;

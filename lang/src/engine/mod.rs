@@ -16,6 +16,7 @@ mod folds;
 mod given;
 mod judge;
 mod logic;
+mod offers;
 mod origins;
 mod readings;
 mod report;
@@ -35,6 +36,7 @@ mod waive;
 mod why;
 
 pub use budget::{Budget, Contribution, correlation};
+pub use offers::offers;
 pub use origins::Origins;
 pub use report::outcome;
 pub use run::{Run, run};

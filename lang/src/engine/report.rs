@@ -13,8 +13,8 @@ use crate::diagnostic::running;
 use crate::kinds::Kind;
 use crate::outcome::{
     CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, ErrorOutcome,
-    InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated, TableOutcome,
-    UncertaintyOutcome,
+    FunctionOutcome, InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated,
+    TableOutcome, UncertaintyOutcome,
 };
 use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, Typing};
 use crate::source::Sources;
@@ -54,6 +54,8 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
         advice: Vec::new(),
         cautions: Vec::new(),
         trials: None,
+        functions: Vec::new(),
+        refrigerants: Vec::new(),
         errors: Vec::new(),
         diagnostics: Vec::new(),
     };
@@ -141,12 +143,32 @@ impl Reporter<'_> {
                 title: chart.title.clone(),
                 stage: stage_name(run, chart.stage),
                 style: chart.style,
+                table: plan
+                    .tables
+                    .get(chart.table)
+                    .map_or_else(String::new, |table| format!("{}{}", run.prefix, table.name)),
                 columns: columns.collect(),
             });
         }
         for caution in &plan.cautions {
             if !self.outcome.cautions.iter().any(|known| known == caution) {
                 self.outcome.cautions.push((*caution).to_string());
+            }
+        }
+        for function in &plan.functions {
+            if !self.outcome.functions.iter().any(|known| known.name == function.name) {
+                self.outcome.functions.push(FunctionOutcome {
+                    name: function.name.to_string(),
+                    gives: function.gives.to_string(),
+                    equation: function.equation.to_string(),
+                    source: function.source.to_string(),
+                    validity: function.validity.to_string(),
+                });
+            }
+        }
+        for refrigerant in &plan.refrigerants {
+            if !self.outcome.refrigerants.contains(refrigerant) {
+                self.outcome.refrigerants.push(refrigerant.clone());
             }
         }
         run.children().for_each(|child| self.run(child));
@@ -236,6 +258,7 @@ impl Reporter<'_> {
                     verdict,
                     value: entry.value.clone(),
                     limit: entry.limit.clone(),
+                    bounds: entry.bounds.clone(),
                     margin: entry.margin.as_ref().map(|(text, _)| text.clone()),
                     margin_si: entry.margin.as_ref().map(|(_, si)| *si),
                     uncertainty: entry.uncertainty.as_ref().map(|(text, _)| text.clone()),

@@ -182,14 +182,16 @@ impl Reader<'_> {
         let mut states = States::known();
         let mut problems = 0;
         let mut report =
-            |line: u64, field: &str, problem: String, mend: Option<String>, diagnostics: &mut Vec<Diagnostic>| {
+            |row: usize, field: &str, problem: String, mend: Option<String>, diagnostics: &mut Vec<Diagnostic>| {
                 problems += 1;
                 // The first few say what is wrong; a file wrong throughout need not say it for each row.
                 if problems <= 5 {
                     let shown: String = field.chars().take(40).collect();
                     let message = format!(
-                        "\"{}\" line {line}, column `{}`: \"{shown}\" {problem}",
-                        raw.name, raw.headers[self.index]
+                        "\"{}\" {}, column `{}`: \"{shown}\" {problem}",
+                        raw.name,
+                        raw.place(row, self.index),
+                        raw.headers[self.index]
                     );
                     let mut diagnostic =
                         Diagnostic::error(&codes::BAD_FIELD, message, self.column.span, "read into this column")
@@ -198,23 +200,28 @@ impl Reader<'_> {
                     diagnostics.push(diagnostic);
                 }
             };
-        let field_of = |at: usize, states: &mut States| -> Option<(u64, &str)> {
+        for &(row, _) in raw.faults.iter().filter(|(_, header)| *header == self.index) {
+            let field = raw.rows.get(row).and_then(|row| row.fields.get(self.index)).map_or("", String::as_str);
+            let mend = "mend it in the workbook, or clear the cell: a blank one is not taken yet";
+            report(row, field, "is an error of the workbook".into(), Some(mend.into()), diagnostics);
+        }
+        let field_of = |at: usize, states: &mut States| -> Option<&str> {
             let row = raw.rows.get(at)?;
             let field = row.fields.get(self.index)?.trim();
-            if field.is_empty() || field == "?" {
+            if field.is_empty() || field == "?" || raw.faults.contains(&(at, self.index)) {
                 states.set(at, Mark::Pending, length);
                 return None;
             }
-            Some((row.line, field))
+            Some(field)
         };
         let data = match &self.column.typing.kind {
             Kind::Number | Kind::Quantity(_) => {
                 let mut values = vec![0.0; length];
                 for (at, value) in values.iter_mut().enumerate() {
-                    let Some((line, field)) = field_of(at, &mut states) else { continue };
+                    let Some(field) = field_of(at, &mut states) else { continue };
                     match self.number(field) {
                         Ok(number) => *value = number,
-                        Err((problem, mend)) => report(line, field, problem, mend, diagnostics),
+                        Err((problem, mend)) => report(at, field, problem, mend, diagnostics),
                     }
                 }
                 Data::Numbers(values)
@@ -222,12 +229,12 @@ impl Reader<'_> {
             Kind::Flag => {
                 let mut values = vec![false; length];
                 for (at, value) in values.iter_mut().enumerate() {
-                    let Some((line, field)) = field_of(at, &mut states) else { continue };
+                    let Some(field) = field_of(at, &mut states) else { continue };
                     match field.to_ascii_lowercase().as_str() {
                         "true" | "yes" => *value = true,
                         "false" | "no" => *value = false,
                         _ => report(
-                            line,
+                            at,
                             field,
                             "is neither true nor false".into(),
                             Some("write `true` or `false`".into()),
@@ -240,11 +247,11 @@ impl Reader<'_> {
             Kind::Time => {
                 let mut values = vec![Moment { seconds: 0.0, offset: None, whole_day: false }; length];
                 for (at, value) in values.iter_mut().enumerate() {
-                    let Some((line, field)) = field_of(at, &mut states) else { continue };
+                    let Some(field) = field_of(at, &mut states) else { continue };
                     match Moment::parse(field) {
                         Ok(moment) => *value = moment,
                         Err(problem) => report(
-                            line,
+                            at,
                             field,
                             format!("is no date or time: {}", problem.message),
                             problem.mend,
@@ -258,15 +265,15 @@ impl Reader<'_> {
                 let none: Arc<str> = Arc::from("");
                 let mut values = vec![none; length];
                 for (at, value) in values.iter_mut().enumerate() {
-                    let Some((line, field)) = field_of(at, &mut states) else { continue };
+                    let Some(field) = field_of(at, &mut states) else { continue };
                     match kind {
                         Kind::Text(Some(words)) if !words.iter().any(|word| word == field) => {
-                            report(line, field, format!("is not one of {}", words.join(", ")), None, diagnostics);
+                            report(at, field, format!("is not one of {}", words.join(", ")), None, diagnostics);
                         }
                         Kind::Refrigerant => match crate::syntax::parse_field(field) {
                             Some(crate::syntax::tree::ExprKind::Refrigerant(name)) => *value = Arc::from(name),
                             _ => report(
-                                line,
+                                at,
                                 field,
                                 "is no refrigerant's designation".into(),
                                 Some("write it as `R-410A`".into()),

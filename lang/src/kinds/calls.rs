@@ -121,6 +121,9 @@ impl Checker<'_, '_> {
                 self.plan.cautions.push(caution);
             }
         }
+        if !self.plan.functions.iter().any(|known| known.name == function.name) {
+            self.plan.functions.push(function.clone());
+        }
         if failed {
             return Typed { kind: self.returned(&function, &letters).0, ..Typed::unknown(span) };
         }

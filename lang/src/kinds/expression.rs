@@ -137,6 +137,9 @@ impl Checker<'_, '_> {
             self.report(diagnostic);
             return Typed { kind: Kind::Refrigerant, ..Typed::unknown(span) };
         }
+        if !self.plan.refrigerants.iter().any(|known| known == name) {
+            self.plan.refrigerants.push(name.to_string());
+        }
         Typed::new(span, Op::Text(Arc::from(name)), Kind::Refrigerant)
     }
 

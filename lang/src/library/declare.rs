@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Arguments, Failure, Value};
+use super::{Arguments, Drawing, Failure, Value};
 
 /// A function that sheets can call. All but its body can be written down, so that a record can tell one library from
 /// another.
@@ -35,7 +35,16 @@ pub struct Function {
     /// What computes it.
     #[serde(skip)]
     pub body: Body,
+    /// What a report can draw of a call, beside its numbers.
+    #[serde(skip)]
+    pub draws: Option<Draws>,
+    /// A column of it is worth a chart of its rows.
+    #[serde(skip)]
+    pub charted: bool,
 }
+
+/// Draws a call; nothing where there is nothing to see.
+pub type Draws = fn(&Arguments<'_>) -> Option<Drawing>;
 
 impl Function {
     /// A function without parameters yet; the rest is set by the methods below.
@@ -60,6 +69,8 @@ impl Function {
             cautions: Vec::new(),
             safety: false,
             body,
+            draws: None,
+            charted: false,
         }
     }
 
@@ -103,6 +114,18 @@ impl Function {
     /// Adds a caution.
     pub fn caution(mut self, caution: &'static str) -> Function {
         self.cautions.push(caution);
+        self
+    }
+
+    /// Says what a report can draw of a call.
+    pub fn draws(mut self, draws: Draws) -> Function {
+        self.draws = Some(draws);
+        self
+    }
+
+    /// Says that a column of it is worth a chart of its rows.
+    pub fn charted(mut self) -> Function {
+        self.charted = true;
         self
     }
 

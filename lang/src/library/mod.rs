@@ -11,13 +11,15 @@
 
 mod arguments;
 mod declare;
+mod drawing;
 mod value;
 
 pub use arguments::{Argument, Arguments, ColumnView, Context};
 pub use declare::{
-    Accepts, Basic, Body, Default, Example, Field, Function, Group, OfNumbers, Parameter, Returns, field, maybe_field,
-    parameter,
+    Accepts, Basic, Body, Default, Draws, Example, Field, Function, Group, OfNumbers, Parameter, Returns, field,
+    maybe_field, parameter,
 };
+pub use drawing::{Axis, Drawing, Limit, Mark, Series};
 pub use value::{Failure, Value};
 
 use std::collections::BTreeMap;

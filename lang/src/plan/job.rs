@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::node::Node;
 use crate::kinds::Kind;
+use crate::library::Function;
 use crate::moment::Moment;
 use crate::outcome::{Role, Stated};
 use crate::source::Span;
@@ -51,6 +52,10 @@ pub struct Plan {
     pub steps: Vec<Step>,
     /// Cautions of the functions used here.
     pub cautions: Vec<&'static str>,
+    /// The functions used here, in the order they are met.
+    pub functions: Vec<Arc<Function>>,
+    /// The refrigerants named here, in the order they are met.
+    pub refrigerants: Vec<String>,
     /// Own names that hide names of the library.
     pub hides: Vec<String>,
     /// Gauge pressures are converted somewhere.

@@ -7,7 +7,7 @@ use dewline_lang::units;
 use unicode_normalization::UnicodeNormalization;
 
 use crate::console::Console;
-use crate::host::{read_data_file, read_table};
+use crate::host::{read_data_table, workbook};
 use crate::problem::Stop;
 use crate::settings::name_and_unit;
 use crate::words::{left, width};
@@ -17,15 +17,16 @@ const RESERVED: [&str; 12] = ["if", "then", "else", "and", "or", "not", "as", "w
 
 #[derive(Debug, Args)]
 pub struct Arguments {
-    /// A CSV file
+    /// A CSV or XLSX file; `log.xlsx#Log` names a sheet
     file: String,
 }
 
 pub fn columns(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
-    let table = read_table(arguments.file.clone(), &arguments.file, read_data_file(&arguments.file)?)?;
+    let table = read_data_table(&arguments.file)?;
     let (heads, kinds) = lines(&table);
     let file = arguments.file.rsplit(['/', '\\']).next().unwrap_or(&arguments.file);
-    let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
+    let alone = workbook(file).map_or(file, |(file, _)| file);
+    let stem = alone.rsplit_once('.').map_or(alone, |(stem, _)| stem);
     writeln!(console.out, "table {} from {}", name(stem), quoted(file))?;
     for line in [heads, kinds] {
         writeln!(console.out, "  {line}")?;
@@ -170,6 +171,7 @@ fn quoted(text: &str) -> String {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use crate::host::read_table;
 
     fn of(csv: &str) -> (String, String) {
         lines(&read_table("a.csv".to_string(), "a.csv", csv.as_bytes().to_vec()).unwrap())

@@ -51,7 +51,7 @@ enum Command {
     Record(record::Arguments),
     /// Lay sheets out
     Fmt(fmt::Arguments),
-    /// Print the two table lines that fit a CSV file
+    /// Print the two table lines that fit a CSV or XLSX file
     Columns(columns::Arguments),
     /// List units, or look one up
     Units(units::Arguments),

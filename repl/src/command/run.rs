@@ -22,10 +22,10 @@ pub struct Arguments {
     /// Sets an input, a reading or an open table
     #[arg(long = "set", value_name = "NAME=VALUE", value_parser = settings::split)]
     set: Vec<(String, String)>,
-    /// Sets what a file says: an object of names and values (.json), or one run a row (.csv)
+    /// Sets what a file says: an object of names and values (.json), or one run a row (.csv or .xlsx)
     #[arg(long, value_name = "FILE")]
     set_from: Option<String>,
-    /// text, markdown, json or csv; if not given, what the ending of --out says, else text
+    /// text, markdown, html, json, csv or xlsx; if not given, what the ending of --out says, else text
     #[arg(long, value_parser = Format::named)]
     format: Option<Format>,
     /// Writes the report to this file; for csv a folder (ending in /) takes all tables
@@ -66,6 +66,10 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         (None, Target::File(path)) => Format::of_ending(path)?,
         (None, Target::Output) => Format::Text,
     };
+    if format == Format::Xlsx && matches!(target, Target::Output) && console.out_terminal {
+        let problem = Problem::new("a workbook is no text: a terminal cannot show it");
+        return Err(problem.with_mend("name a file: --out report.xlsx").into());
+    }
     let many = arguments.sheets.len() * runs.len() > 1;
     let recorder = recorder(arguments, many)?;
     let mut look = Look {
@@ -80,8 +84,9 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             // The reporter holds the output while messages go to the other stream.
             let mut out = std::mem::replace(&mut console.out, Box::new(std::io::sink()));
             let mut reporter = Reporter::new(&mut *out, look);
-            let code = each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |run, outcome| {
-                Ok(reporter.add(run, outcome)?)
+            let asked = (recorder, arguments.trials());
+            let code = each(&arguments.sheets, &runs, asked, console, &mut |run, outcome, beside| {
+                Ok(reporter.add(run, outcome, beside)?)
             });
             let ended = match code {
                 Ok(_) => reporter.finish(),
@@ -96,8 +101,9 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             look.errors_seen = false;
             let mut file = NewFile::begin(Path::new(&path))?;
             let mut reporter = Reporter::new(&mut file, look);
-            let code = each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |run, outcome| {
-                Ok(reporter.add(run, outcome)?)
+            let asked = (recorder, arguments.trials());
+            let code = each(&arguments.sheets, &runs, asked, console, &mut |run, outcome, beside| {
+                Ok(reporter.add(run, outcome, beside)?)
             })?;
             reporter.finish()?;
             file.finish()?;
@@ -105,7 +111,7 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         }
         Target::Folder(folder) => {
             let mut number = 0;
-            each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |_, outcome| {
+            each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |_, outcome, _| {
                 number += 1;
                 let folder = if many { folder.join(number.to_string()) } else { folder.clone() };
                 Ok(write_folder(&folder, outcome)?)

@@ -16,11 +16,11 @@ use crate::host::{FolderHost, KeepingHost, Kept, mention_forms};
 use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
 use crate::record::{Recorder, sha256};
-use crate::report::unusable;
+use crate::report::{Beside, unusable};
 use crate::settings::{RunSettings, refused};
 
 /// What is done with each outcome; the text names the row of settings.
-type Report<'a> = dyn FnMut(&str, &Outcome) -> Result<(), Stop> + 'a;
+type Report<'a> = dyn FnMut(&str, &Outcome, &Beside<'_>) -> Result<(), Stop> + 'a;
 
 /// Runs them all and records them if that is asked for; the exit code is that of the worst.
 pub fn each(
@@ -72,7 +72,9 @@ impl Round<'_, '_> {
             if self.recorder.is_some() {
                 self.say(&Problem::new("no record was written: the sheet could not be run").text());
             }
-            return self.hand_on("", unusable(&document, &checked.sources, &checked.diagnostics), &document);
+            let mut outcome = unusable(&document, &checked.sources, &checked.diagnostics);
+            outcome.sheet.sha256 = sha256(document.text.as_bytes());
+            return self.hand_on("", &outcome, &Beside::NOTHING);
         };
         for settings in runs {
             self.one(job, &host, &kept, &document, settings)?;
@@ -94,24 +96,24 @@ impl Round<'_, '_> {
         let mut run = job.run(self.library, &keeping, &values);
         self.draw(&run.sources, &run.diagnostics);
         let usable = !refused(&run.diagnostics);
+        if !usable {
+            run.outcome = unusable(document, &run.sources, &run.diagnostics);
+        }
         mention_forms(&mut run.outcome, &run.sources);
+        self.count(run.outcome.verdict.exit_code(), 1);
+        let recorded = usable.then(|| self.record(keeping.into_kept(), host, document, settings, &run.outcome));
+        // Trials are told beside a run and are no part of its record.
         if usable {
-            // Trials are told beside a run and are no part of its record.
-            self.record(keeping.into_kept(), host, document, settings, &run.outcome);
             self.trials(&mut run);
         }
-        let mut outcome = match usable {
-            true => run.outcome,
-            false => unusable(document, &run.sources, &run.diagnostics),
-        };
-        if !usable {
-            mention_forms(&mut outcome, &run.sources);
-        }
-        self.count(outcome.verdict.exit_code(), 1);
-        self.hand_on(&settings.name, outcome, document)
+        run.outcome.sheet.sha256 = sha256(document.text.as_bytes());
+        let digest = recorded.flatten();
+        let beside = Beside { offers: &|| run.offers(), digest: digest.as_deref() };
+        self.hand_on(&settings.name, &run.outcome, &beside)
     }
 
-    /// Writes the record if one is asked for. A record that cannot be written stops neither the report nor other runs.
+    /// Writes the record if one is asked for, and gives its digest. A record that cannot be written stops neither the
+    /// report nor other runs.
     fn record(
         &mut self,
         kept: Kept,
@@ -119,11 +121,15 @@ impl Round<'_, '_> {
         document: &Document,
         settings: &RunSettings,
         outcome: &Outcome,
-    ) {
-        let Some(recorder) = &mut self.recorder else { return };
-        if let Err(problem) = recorder.record(kept, host.prefix(), document, settings, outcome) {
-            self.say(&problem.text());
-            self.count(2, 0);
+    ) -> Option<String> {
+        let recorder = self.recorder.as_mut()?;
+        match recorder.record(kept, host.prefix(), document, settings, outcome) {
+            Ok(digest) => Some(digest),
+            Err(problem) => {
+                self.say(&problem.text());
+                self.count(2, 0);
+                None
+            }
         }
     }
 
@@ -138,11 +144,10 @@ impl Round<'_, '_> {
         });
     }
 
-    fn hand_on(&mut self, run: &str, mut outcome: Outcome, document: &Document) -> Result<(), Stop> {
-        outcome.sheet.sha256 = sha256(document.text.as_bytes());
+    fn hand_on(&mut self, run: &str, outcome: &Outcome, beside: &Beside<'_>) -> Result<(), Stop> {
         let report = &mut self.report;
         let mut done = Ok(());
-        self.progress.aside(|| done = report(run, &outcome));
+        self.progress.aside(|| done = report(run, outcome, beside));
         done
     }
 

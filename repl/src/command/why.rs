@@ -145,7 +145,7 @@ fn columns(out: &mut String, rows: &[Vec<String>], to_the_left: usize) {
             row.iter().zip(&widths).enumerate().map(|(at, (field, &columns))| {
                 if at < to_the_left { left(field, columns) } else { right(field, columns) }
             });
-        out.push_str(&format!("  {}", fields.collect::<Vec<_>>().join("  ")).trim_end().to_string());
+        out.push_str(format!("  {}", fields.collect::<Vec<_>>().join("  ")).trim_end());
         out.push('\n');
     }
 }

@@ -4,6 +4,7 @@ mod keep;
 mod library;
 mod table;
 mod text;
+mod workbook;
 
 use std::fs;
 use std::io::{self, Read};
@@ -20,6 +21,8 @@ pub use keep::{Asked, KeepingHost, Kept};
 pub use library::mention_forms;
 pub use table::{read_table, refill};
 pub use text::read_text;
+use workbook::read_workbook;
+pub use workbook::workbook;
 
 /// Bytes of one data file.
 const DATA_BYTES: u64 = 256 * 1024 * 1024;
@@ -70,7 +73,8 @@ pub fn sheet_of(files: &dyn Files, from: &str, path: &str) -> Result<Document, H
 /// A table out of these files.
 pub fn table_of(files: &dyn Files, from: &str, path: &str) -> Result<RawTable, HostProblem> {
     let found = files.find(from, path, Use::Table)?;
-    read_table(found.name, path, found.bytes)
+    let (file, sheet) = workbook(path).unwrap_or((path, None));
+    data_table(found.name, file, sheet, found.bytes)
 }
 
 /// Reads files in and under one folder.
@@ -190,6 +194,8 @@ impl FolderHost {
 impl Files for FolderHost {
     /// A form is looked for beside the sheet that names it, then beside the outermost sheet, then in the library.
     fn find(&self, from: &str, path: &str, wanted: Use) -> Result<Found, HostProblem> {
+        // Of a workbook a path may name a sheet too.
+        let path = workbook(path).filter(|_| wanted == Use::Table).map_or(path, |(file, _)| file);
         let mut from = from;
         if let (Use::Sheet, Some(form), false) = (wanted, library::form(path), self.has(from, path)) {
             if !self.has("", path) {
@@ -242,6 +248,20 @@ pub fn read_file(file: &Path, shown: &str, most: u64) -> Result<Vec<u8>, HostPro
 /// The bytes of a data file named on the command line.
 pub fn read_data_file(path: &str) -> Result<Vec<u8>, HostProblem> {
     read_file(Path::new(path), path, DATA_BYTES)
+}
+
+/// The table in a data file named on the command line.
+pub fn read_data_table(path: &str) -> Result<RawTable, HostProblem> {
+    let (file, sheet) = workbook(path).unwrap_or((path, None));
+    data_table(file.to_string(), file, sheet, read_data_file(file)?)
+}
+
+/// A table by what its file's name ends in.
+fn data_table(name: String, shown: &str, sheet: Option<&str>, bytes: Vec<u8>) -> Result<RawTable, HostProblem> {
+    match workbook(shown) {
+        Some(_) => read_workbook(name, shown, sheet, bytes),
+        None => read_table(name, shown, bytes),
+    }
 }
 
 /// All bytes of a stream that is not too large.

@@ -4,6 +4,7 @@ use dewline_lang::host::{HostProblem, RawRow, RawTable};
 use dewline_lang::limits;
 
 use super::text::read_text;
+use crate::formula::unguarded;
 
 /// Bytes of one line; a longer one is no table.
 const LINE_BYTES: usize = 1024 * 1024;
@@ -40,7 +41,7 @@ pub fn read_table(name: String, shown: &str, bytes: Vec<u8>) -> Result<RawTable,
         let line = lines.of_record(start);
         let next = reader.position().byte() as usize;
         check_quotes(shown, line, text.as_bytes().get(start..next).unwrap_or_default(), next >= text.len())?;
-        let fields: Vec<String> = record.iter().map(|field| field.trim().to_string()).collect();
+        let fields: Vec<String> = record.iter().map(|field| unguarded(field.trim()).to_string()).collect();
         if fields.iter().all(String::is_empty) {
             continue;
         }

@@ -33,7 +33,9 @@ pub fn read_text(shown: &str, bytes: Vec<u8>, filled: bool) -> Result<String, Ho
 fn other_format(bytes: &[u8]) -> Option<(&'static str, &'static str)> {
     match bytes {
         [0xff, 0xfe, ..] | [0xfe, 0xff, ..] => Some(("UTF-16 text", "save it again with the encoding UTF-8")),
-        [b'P', b'K', 3, 4, ..] => Some(("a workbook or archive, not text", "save the sheet of the workbook as CSV")),
+        [b'P', b'K', 3, 4, ..] => {
+            Some(("a workbook or archive, not text", "give a workbook a name that ends in .xlsx"))
+        }
         _ if bytes.iter().take(4_096).any(|&byte| byte == 0) => Some(("not a text file", "name a text file")),
         _ => None,
     }

@@ -57,7 +57,7 @@ impl Recorder {
         Ok(Recorder { place, key, rerunner, made_by, written: 0 })
     }
 
-    /// Records one run: `kept` are the files it read, `outcome` is what it came to.
+    /// Records one run and gives the record's digest: `kept` are the files it read, `outcome` is what it came to.
     pub fn record(
         &mut self,
         kept: Kept,
@@ -65,7 +65,7 @@ impl Recorder {
         document: &Document,
         settings: &RunSettings,
         outcome: &Outcome,
-    ) -> Result<PathBuf, Problem> {
+    ) -> Result<String, Problem> {
         self.written += 1;
         let place = self.next_place(&document.name)?;
         let kept = kept.relative(prefix);
@@ -83,7 +83,7 @@ impl Recorder {
         let cannot = |error| Problem::new(format!("the record cannot be written as JSON: {error}"));
         let outcome = canonical(&ran.outcome).and_then(RawValue::from_string).map_err(cannot)?;
         let content = Content::new(kept, job, self.made_by.clone(), outcome).map_err(cannot)?;
-        let text = sealed(&content, &now(), self.key.as_ref())?;
+        let (text, digest) = sealed(&content, &now(), self.key.as_ref())?;
         if text.len() as u64 > RECORD_BYTES {
             let most = RECORD_BYTES / 1024 / 1024;
             return Err(Problem::new(format!("no record was written: it would be larger than {most} MB")));
@@ -91,7 +91,7 @@ impl Recorder {
         let mut file = NewFile::begin(&place)?;
         file.write_all(text.as_bytes()).map_err(|error| refused(&place, &error))?;
         file.finish()?;
-        Ok(place)
+        Ok(digest)
     }
 
     /// The next record's file. What is there and is no record is never overwritten.

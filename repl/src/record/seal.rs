@@ -11,8 +11,8 @@ pub(super) fn statement(digest: &str, run_at: &str) -> serde_json::Result<String
     canonical(&json!({"format": FORMAT, "digest": digest, "run_at": run_at}))
 }
 
-/// The text of the file.
-pub(super) fn sealed(content: &Content, run_at: &str, key: Option<&Key>) -> Result<String, Problem> {
+/// The text of the file, and its digest.
+pub(super) fn sealed(content: &Content, run_at: &str, key: Option<&Key>) -> Result<(String, String), Problem> {
     let cannot = |error| Problem::new(format!("the record cannot be written as JSON: {error}"));
     let record = canonical(content).map_err(cannot)?;
     let digest = sha256(record.as_bytes());
@@ -24,5 +24,5 @@ pub(super) fn sealed(content: &Content, run_at: &str, key: Option<&Key>) -> Resu
         text.push_str(&format!("\"signature\":{},\n", canonical(&signature).map_err(cannot)?));
     }
     text.push_str(&format!("\"record\":{record}}}\n"));
-    Ok(text)
+    Ok((text, digest))
 }

@@ -3,8 +3,10 @@
 use std::io::{self, Write};
 use std::path::Path;
 
-use dewline_lang::outcome::{ColumnOutcome, Outcome, Role, Shown, TableOutcome};
+use dewline_lang::outcome::{ColumnOutcome, Outcome, TableOutcome};
 
+use super::summary::{exact, printed_number, role_word, state_word};
+use crate::formula::guarded;
 use crate::output::write_file;
 use crate::problem::{Problem, said};
 
@@ -29,20 +31,15 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
             "state",
             "note",
         ];
-        writer.write_record(run.map(|_| "run").into_iter().chain(columns))?;
+        put(&mut writer, run.map(|_| "run").into_iter().chain(columns))?;
     }
     for cell in &outcome.cells {
         let (number, unit, shown) = match &cell.shown {
-            Some(shown) => (shown_number(shown), shown.unit.as_str(), shown.text.as_str()),
+            Some(shown) => (printed_number(shown), shown.unit.as_str(), shown.text.as_str()),
             None => (String::new(), "", ""),
         };
-        let state = match (cell.broken, cell.pending) {
-            (true, _) => "broken",
-            (false, true) => "pending",
-            _ if cell.shown.is_none() => "absent",
-            _ => "known",
-        };
-        let si = self::number(cell.si);
+        let state = state_word(cell);
+        let si = exact(cell.si);
         let stated = |text: &Option<String>| text.clone().unwrap_or_default();
         let (plus_minus, by) = (stated(&cell.stated.uncertainty), stated(&cell.stated.by));
         let (at, note) = (stated(&cell.stated.at), stated(&cell.stated.note));
@@ -51,7 +48,7 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
             outcome.verdict.words(),
             &cell.stage,
             &cell.name,
-            role(cell.role),
+            role_word(cell.role),
             &number,
             unit,
             shown,
@@ -63,7 +60,7 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
             state,
             &note,
         ];
-        writer.write_record(run.into_iter().chain(fields))?;
+        put(&mut writer, run.into_iter().chain(fields))?;
     }
     writer.flush()
 }
@@ -83,6 +80,11 @@ pub fn write_folder(folder: &Path, outcome: &Outcome) -> Result<(), Problem> {
         write_file(&folder.join(table_file(&one.name)), &table(one).map_err(refused)?)?;
     }
     Ok(())
+}
+
+/// One line; no field of it is taken for a formula.
+fn put<'a, W: Write>(writer: &mut ::csv::Writer<W>, fields: impl Iterator<Item = &'a str>) -> io::Result<()> {
+    writer.write_record(fields.map(guarded)).map_err(io::Error::from)
 }
 
 /// `table-riser_b.rise.csv`; what could mean a folder to some system is replaced.
@@ -110,7 +112,7 @@ fn checks(outcome: &Outcome) -> io::Result<Vec<u8>> {
     ])?;
     for check in &outcome.checks {
         let text = |text: &Option<String>| text.clone().unwrap_or_default();
-        writer.write_record([
+        let fields = [
             check.stage.clone(),
             check.label.clone(),
             check.level.to_string(),
@@ -120,9 +122,10 @@ fn checks(outcome: &Outcome) -> io::Result<Vec<u8>> {
             text(&check.value),
             text(&check.limit),
             text(&check.margin),
-            number(check.margin_si),
+            exact(check.margin_si),
             text(&check.reason),
-        ])?;
+        ];
+        put(&mut writer, fields.iter().map(String::as_str))?;
     }
     for one in &outcome.confirmations {
         let mut fields = vec![String::new(); 11];
@@ -130,7 +133,7 @@ fn checks(outcome: &Outcome) -> io::Result<Vec<u8>> {
         fields[1].clone_from(&one.label);
         fields[2] = "confirm".to_string();
         fields[5] = one.verdict.words().to_string();
-        writer.write_record(&fields)?;
+        put(&mut writer, fields.iter().map(String::as_str))?;
     }
     writer.into_inner().map_err(|error| error.into_error())
 }
@@ -139,12 +142,8 @@ fn stages(outcome: &Outcome) -> io::Result<Vec<u8>> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     writer.write_record(["stage", "verdict", "waiting_for", "blocked_by"])?;
     for stage in &outcome.stages {
-        writer.write_record([
-            stage.name.as_str(),
-            stage.verdict.words(),
-            &stage.waiting_for.join("; "),
-            &stage.blocked_by.join("; "),
-        ])?;
+        let (waiting, blocked) = (stage.waiting_for.join("; "), stage.blocked_by.join("; "));
+        put(&mut writer, [stage.name.as_str(), stage.verdict.words(), &waiting, &blocked].into_iter())?;
     }
     writer.into_inner().map_err(|error| error.into_error())
 }
@@ -152,10 +151,11 @@ fn stages(outcome: &Outcome) -> io::Result<Vec<u8>> {
 /// A table as it is shown, units in `[…]` of the header, so that a sheet can read it again.
 fn table(table: &TableOutcome) -> io::Result<Vec<u8>> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
-    writer.write_record(table.columns.iter().map(header))?;
+    let heads: Vec<String> = table.columns.iter().map(header).collect();
+    put(&mut writer, heads.iter().map(String::as_str))?;
     let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
     for row in 0..rows {
-        writer.write_record(table.columns.iter().map(|column| column.text.get(row).map_or("", String::as_str)))?;
+        put(&mut writer, table.columns.iter().map(|column| column.text.get(row).map_or("", String::as_str)))?;
     }
     writer.into_inner().map_err(|error| error.into_error())
 }
@@ -164,24 +164,34 @@ fn header(column: &ColumnOutcome) -> String {
     if column.unit.is_empty() { column.name.clone() } else { format!("{} [{}]", column.name, column.unit) }
 }
 
-fn role(role: Role) -> &'static str {
-    match role {
-        Role::Input => "input",
-        Role::Reading => "reading",
-        Role::Cell => "cell",
-    }
-}
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::host::read_table;
+    use crate::report::sample;
 
-/// The number as printed, so that 210 ft is not 210.00000000000003; its SI value beside it is exact.
-fn shown_number(shown: &Shown) -> String {
-    let printed = shown.text.split(' ').next().unwrap_or("");
-    match shown.number {
-        Some(_) if printed.parse::<f64>().is_ok() => printed.to_string(),
-        other => number(other),
+    #[test]
+    fn no_field_is_a_formula_and_texts_come_back_as_they_were() {
+        let outcome = sample::hostile();
+        let written = table(&outcome.tables[0]).unwrap();
+        let mut fields = Vec::new();
+        for bytes in [&written, &checks(&outcome).unwrap(), &stages(&outcome).unwrap()] {
+            let mut reader =
+                ::csv::ReaderBuilder::new().has_headers(false).flexible(true).from_reader(bytes.as_slice());
+            for record in reader.records() {
+                fields.extend(record.unwrap().iter().map(str::to_string));
+            }
+        }
+        assert!(fields.len() > 60);
+        for field in &fields {
+            let number = field.parse::<f64>().is_ok();
+            assert!(number || !field.starts_with(['=', '+', '@']) && !field.starts_with("-2"), "{field:?}");
+        }
+        let read = read_table(String::new(), "t.csv", written).unwrap();
+        let found: Vec<&str> = read.rows.iter().map(|row| row.fields[0].as_str()).collect();
+        let expected: Vec<String> =
+            sample::HOSTILE.iter().map(|text| crate::words::visible(text).trim().to_string()).collect();
+        assert_eq!(found, expected);
     }
-}
-
-/// The shortest text that reads back to the same bits.
-fn number(number: Option<f64>) -> String {
-    number.map_or_else(String::new, |number| format!("{number:?}"))
 }

@@ -4,14 +4,14 @@ use std::fmt::Write;
 
 use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort};
 
-use super::rows;
 use super::summary::{
     self, check_word, groups, job_word, judged, label_with_row, sentence, stage_reason, stage_word, value,
 };
+use super::{rows, sources};
 use crate::words::plain;
 
 /// The report on one outcome; `run` names the row of settings it belongs to, if any.
-pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool) -> String {
+pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool, digest: Option<&str>) -> String {
     let mut out = String::new();
     put(&mut out, &format!("# {}\n", safe(&outcome.sheet.title)));
     let with = if run.is_empty() { String::new() } else { format!(", with {}", safe(run)) };
@@ -41,8 +41,18 @@ pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool) -> String {
         section(&mut out, outcome, stage);
     }
     trials(&mut out, outcome);
+    instruments(&mut out, outcome);
     list(&mut out, "Assumptions", &outcome.assumptions);
     list(&mut out, "Cautions", &outcome.cautions);
+    let mut sources: Vec<String> =
+        outcome.functions.iter().map(|one| format!("{}, {}: {}", one.name, one.gives, one.source)).collect();
+    sources
+        .extend(sources::of_refrigerants(outcome).iter().map(|(name, source)| format!("{name}, properties: {source}")));
+    list(&mut out, "Sources", &sources);
+    let digests =
+        [("digest of the record", digest), ("SHA-256 of the sheet's text", Some(outcome.sheet.sha256.as_str()))];
+    let known = digests.into_iter().filter_map(|(name, digest)| Some(format!("{name}: {}", digest?)));
+    list(&mut out, "Record", &known.collect::<Vec<_>>());
     out
 }
 
@@ -59,6 +69,20 @@ fn trials(out: &mut String, outcome: &Outcome) {
     });
     let heads = ["Value", "Mean", "u", "95 % of the trials", "To first order", ""];
     grid(out, &heads, &[false, true, true, true, true, false], rows);
+}
+
+fn instruments(out: &mut String, outcome: &Outcome) {
+    if outcome.instruments.is_empty() {
+        return;
+    }
+    put(out, "## Instruments\n");
+    let rows = outcome.instruments.iter().map(|one| {
+        let part = |part: &Option<String>| safe(part.as_deref().unwrap_or_default());
+        let parts = [&one.accuracy, &one.repeats, &one.serial, &one.calibrated, &one.due].map(part);
+        [safe(&one.name), safe(&one.description)].into_iter().chain(parts).collect()
+    });
+    let heads = ["Name", "What it is", "Accuracy", "Repeats", "Serial", "Calibrated", "Due"];
+    grid(out, &heads, &[false; 7], rows);
 }
 
 fn not_in_order(out: &mut String, outcome: &Outcome) {
@@ -220,6 +244,10 @@ fn safe(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for letter in plain(text).chars() {
         match letter {
+            '-' | '+' | '=' if out.is_empty() => {
+                out.push('\\');
+                out.push(letter);
+            }
             '\\' | '`' | '*' | '_' | '[' | ']' | '|' | '#' | '~' => {
                 out.push('\\');
                 out.push(letter);
@@ -235,7 +263,30 @@ fn safe(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::panic)]
     use super::*;
+    use crate::report::sample;
+
+    #[test]
+    fn hostile_texts_stay_texts() {
+        use pulldown_cmark::{Event, Options, Parser};
+        let report = report(&sample::hostile(), "", false, None);
+        let mut text = String::new();
+        for event in
+            Parser::new_ext(&report, Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH | Options::ENABLE_TASKLISTS)
+        {
+            match event {
+                Event::Text(piece) => text.push_str(&piece),
+                Event::Start(_) | Event::End(_) | Event::SoftBreak => {}
+                other => panic!("{other:?} in\n{report}"),
+            }
+        }
+        for hostile in sample::HOSTILE {
+            let plain = plain(hostile);
+            assert!(text.contains(plain.as_ref()), "{plain} is not in\n{text}");
+        }
+        assert!(!report.chars().any(|letter| crate::words::steers(letter) && letter != '\n'));
+    }
 
     #[test]
     fn marks_in_texts_stay_texts() {

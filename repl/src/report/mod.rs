@@ -1,20 +1,24 @@
 //! An outcome as a person or a program reads it.
 
+mod chart;
 mod csv;
+mod html;
 mod json;
 mod markdown;
 pub(crate) mod parts;
 mod rows;
 #[cfg(test)]
 mod sample;
+mod sources;
 mod summary;
 mod text;
 mod unusable;
+mod xlsx;
 
 use std::io::{self, Write};
 use std::path::Path;
 
-use dewline_lang::outcome::Outcome;
+use dewline_lang::outcome::{Offers, Outcome};
 
 use crate::paint::Paint;
 use crate::problem::Problem;
@@ -29,14 +33,18 @@ pub enum Format {
     Text,
     /// For a document.
     Markdown,
+    /// One page for a browser and for paper.
+    Html,
     /// For programs; `repl/schema/outcome-1.schema.json` describes it.
     Json,
-    /// For spreadsheets.
+    /// For spreadsheets and programs.
     Csv,
+    /// A workbook.
+    Xlsx,
 }
 
 /// The formats there are, for messages.
-pub const FORMATS: &str = "text, markdown, json, csv";
+pub const FORMATS: &str = "text, markdown, html, json, csv, xlsx";
 
 impl Format {
     /// The format of this name.
@@ -44,8 +52,10 @@ impl Format {
         match name.to_lowercase().as_str() {
             "text" => Ok(Format::Text),
             "markdown" => Ok(Format::Markdown),
+            "html" => Ok(Format::Html),
             "json" => Ok(Format::Json),
             "csv" => Ok(Format::Csv),
+            "xlsx" => Ok(Format::Xlsx),
             _ => Err(format!("there is no format \"{name}\"; the formats are {FORMATS}")),
         }
     }
@@ -56,8 +66,10 @@ impl Format {
         match ending.as_deref() {
             None | Some("txt" | "text") => Ok(Format::Text),
             Some("md" | "markdown") => Ok(Format::Markdown),
+            Some("html" | "htm") => Ok(Format::Html),
             Some("json") => Ok(Format::Json),
             Some("csv") => Ok(Format::Csv),
+            Some("xlsx") => Ok(Format::Xlsx),
             Some(other) => Err(Problem::new(format!("a report ending in .{other} cannot be written"))
                 .with_mend(format!("the formats are {FORMATS}; name one with --format"))),
         }
@@ -79,21 +91,37 @@ pub struct Look {
     pub many: bool,
 }
 
+/// What some formats want beside an outcome.
+#[derive(Clone, Copy)]
+pub struct Beside<'a> {
+    /// Charts that the run can offer, worked out when asked for.
+    pub offers: &'a dyn Fn() -> Offers,
+    /// The digest of the record that the run left behind, if it did.
+    pub digest: Option<&'a str>,
+}
+
+impl Beside<'_> {
+    /// Nothing beside it.
+    pub const NOTHING: Beside<'static> = Beside { offers: &Offers::default, digest: None };
+}
+
 /// Writes outcomes one after another, so that a thousand runs need not be held.
 pub struct Reporter<'a> {
     out: &'a mut dyn Write,
     look: Look,
     written: usize,
+    /// A workbook is written at the end, all of it.
+    book: Option<xlsx::Book>,
 }
 
 impl<'a> Reporter<'a> {
     /// Begins.
     pub fn new(out: &'a mut dyn Write, look: Look) -> Reporter<'a> {
-        Reporter { out, look, written: 0 }
+        Reporter { out, look, written: 0, book: None }
     }
 
     /// Writes one outcome; `run` names the row of settings it belongs to, if any.
-    pub fn add(&mut self, run: &str, outcome: &Outcome) -> io::Result<()> {
+    pub fn add(&mut self, run: &str, outcome: &Outcome, beside: &Beside<'_>) -> io::Result<()> {
         let first = self.written == 0;
         self.written += 1;
         match self.look.format {
@@ -104,7 +132,14 @@ impl<'a> Reporter<'a> {
             }
             Format::Markdown => {
                 let gap = if first { "" } else { "\n---\n\n" };
-                self.out.write_all(format!("{gap}{}", markdown::report(outcome, run, self.look.quiet)).as_bytes())
+                self.out.write_all(
+                    format!("{gap}{}", markdown::report(outcome, run, self.look.quiet, beside.digest)).as_bytes(),
+                )
+            }
+            Format::Html => {
+                let begin = if first { html::begin(&outcome.sheet.title) } else { String::new() };
+                let report = html::report(outcome, run, self.written, self.look.quiet, beside);
+                self.out.write_all(format!("{begin}{report}\n").as_bytes())
             }
             Format::Json => {
                 let gap = match (self.look.many, first) {
@@ -115,6 +150,11 @@ impl<'a> Reporter<'a> {
                 self.out.write_all(gap.as_bytes())?;
                 json::write(self.out, outcome)
             }
+            Format::Xlsx => {
+                let run = self.look.many.then_some(run);
+                self.book.get_or_insert_with(xlsx::Book::new).add(run, outcome, beside.digest);
+                Ok(())
+            }
             Format::Csv => csv::write_cells(self.out, self.look.many.then_some(run), outcome, first),
         }?;
         self.out.flush()
@@ -122,6 +162,13 @@ impl<'a> Reporter<'a> {
 
     /// Ends.
     pub fn finish(self) -> io::Result<()> {
+        if self.look.format == Format::Xlsx {
+            self.out.write_all(&self.book.unwrap_or_else(xlsx::Book::new).finish()?)?;
+        }
+        if self.look.format == Format::Html {
+            let begin = if self.written == 0 { html::begin("No runs") } else { String::new() };
+            self.out.write_all(format!("{begin}{}", html::end()).as_bytes())?;
+        }
         if self.look.format == Format::Json {
             let end = match (self.look.many, self.written) {
                 (false, _) => "\n",
@@ -134,6 +181,21 @@ impl<'a> Reporter<'a> {
     }
 }
 
+/// What stands outside any stage first, then the stages; a filled sheet may bring values of stages not listed.
+fn stages_in_order(outcome: &Outcome) -> Vec<&str> {
+    let mut order = vec![""];
+    order.extend(outcome.stages.iter().map(|stage| stage.name.as_str()));
+    let cells = outcome.cells.iter().map(|cell| cell.stage.as_str());
+    let tables = outcome.tables.iter().map(|table| table.stage.as_str());
+    let checks = outcome.checks.iter().map(|check| check.stage.as_str());
+    for stage in cells.chain(tables).chain(checks) {
+        if !order.contains(&stage) {
+            order.push(stage);
+        }
+    }
+    order
+}
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
@@ -144,7 +206,7 @@ mod tests {
         let look = Look { format, quiet, paint: Paint::new(false), errors_seen: false, many };
         let mut reporter = Reporter::new(&mut out, look);
         for _ in 0..1 + usize::from(many) {
-            reporter.add(if many { "runs.csv line 2" } else { "" }, &sample::outcome()).unwrap();
+            reporter.add(if many { "runs.csv line 2" } else { "" }, &sample::outcome(), &Beside::NOTHING).unwrap();
         }
         reporter.finish().unwrap();
         String::from_utf8(out).unwrap()

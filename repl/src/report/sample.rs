@@ -36,6 +36,7 @@ fn check(label: &str, stage: &str, row: Option<&str>, verdict: CheckVerdict) -> 
         verdict,
         value: text("superheat = 3.8 F°"),
         limit: text("within 5 F° .. 15 F°"),
+        bounds: Some(Bounds { of: "superheat".to_string(), unit: "F°".to_string(), low: Some(5.0), high: Some(15.0) }),
         margin: text("-1.2 F°"),
         margin_si: Some(-0.667),
         uncertainty: None,
@@ -141,6 +142,7 @@ pub(crate) fn outcome() -> Outcome {
             title: "rise".to_string(),
             stage: "Running".to_string(),
             style: "line",
+            table: "rise".to_string(),
             columns: vec![
                 column("time", "min", Sort::Quantity, Role::Reading, &["0", "5", "10"]),
                 column("pressure", "micron", Sort::Open, Role::Reading, &["312", "341", "352"]),
@@ -158,6 +160,14 @@ pub(crate) fn outcome() -> Outcome {
         advice: vec!["test_gauge is out of calibration on 2027-02-01".to_string()],
         cautions: vec!["Nitrogen under pressure: stand clear, raise it in steps.".to_string()],
         trials: None,
+        functions: vec![FunctionOutcome {
+            name: "superheat".to_string(),
+            gives: "vapor temperature less dew temperature".to_string(),
+            equation: "T − T_dew(p)".to_string(),
+            source: "definition".to_string(),
+            validity: "vapor".to_string(),
+        }],
+        refrigerants: vec!["R-32".to_string()],
         errors: vec![ErrorOutcome {
             code: "D0601",
             message: "R-32 has no liquid above 78.1 degC".to_string(),
@@ -167,4 +177,100 @@ pub(crate) fn outcome() -> Outcome {
         }],
         diagnostics: Vec::new(),
     }
+}
+
+/// Texts that mean something to a browser, a spreadsheet, a Markdown reader or a terminal.
+pub(crate) const HOSTILE: [&str; 8] = [
+    "<script>alert(1)</script>",
+    "\"><img src=x onerror=alert(1)>",
+    "=1+1",
+    "@SUM(A1:A9)",
+    "+1|cmd",
+    "-2+3",
+    "a\u{202e}b\u{1b}[31mc\0d\re\nf\tg",
+    "| `x` **y** [z](javascript:alert(1)) &amp; ]]> --> ' ",
+];
+
+/// An outcome with such texts in every place that a sheet, a file or a keystroke can fill.
+pub(crate) fn hostile() -> Outcome {
+    let mut next = 0;
+    let mut text = || {
+        next += 1;
+        HOSTILE[next % HOSTILE.len()].to_string()
+    };
+    let mut outcome = outcome();
+    // One stage name throughout, so that everything still stands in a section.
+    let stages: Vec<(String, String)> = outcome.stages.iter().map(|stage| (stage.name.clone(), text())).collect();
+    let renamed =
+        |stage: &str| stages.iter().find(|(was, _)| was == stage).map_or_else(String::new, |(_, now)| now.clone());
+    outcome.sheet.title = text();
+    outcome.sheet.path = text();
+    for stage in &mut outcome.stages {
+        stage.name = renamed(&stage.name);
+        stage.waiting_for = vec![text(), text()];
+        stage.blocked_by = vec![text()];
+    }
+    for cell in &mut outcome.cells {
+        cell.stage = renamed(&cell.stage);
+        cell.name = text();
+        cell.formula = text();
+        cell.ucum = text();
+        cell.shown = Some(Shown { number: None, unit: String::new(), text: text() });
+        cell.stated = Stated { uncertainty: Some(text()), by: Some(text()), at: Some(text()), note: Some(text()) };
+    }
+    for table in &mut outcome.tables {
+        table.stage = renamed(&table.stage);
+        table.from = Some(text());
+        table.at = Some(text());
+        for column in &mut table.columns {
+            column.name = text();
+            column.unit = text();
+            column.formula = text();
+            column.by = Some(text());
+            column.uncertainty = Some(text());
+            if column.kind == Sort::Text {
+                column.text = HOSTILE.iter().map(|text| (*text).to_string()).collect();
+                column.si = vec![None; HOSTILE.len()];
+            }
+        }
+    }
+    for check in &mut outcome.checks {
+        check.stage = renamed(&check.stage);
+        check.label = text();
+        check.row = check.row.as_ref().map(|_| text());
+        (check.value, check.limit, check.margin) = (Some(text()), Some(text()), Some(text()));
+        check.reason = Some(text());
+    }
+    for one in &mut outcome.confirmations {
+        one.stage = renamed(&one.stage);
+        one.label = text();
+        (one.by, one.at) = (Some(text()), Some(text()));
+    }
+    for note in &mut outcome.notes {
+        note.stage = renamed(&note.stage);
+        note.text = Some(HOSTILE.join(" "));
+    }
+    for chart in &mut outcome.charts {
+        chart.stage = renamed(&chart.stage);
+        chart.title = HOSTILE.join(" ");
+        for column in &mut chart.columns {
+            column.name = text();
+            column.unit = text();
+        }
+    }
+    for one in &mut outcome.instruments {
+        one.name = text();
+        one.description = text();
+        (one.accuracy, one.repeats, one.serial) = (Some(text()), Some(text()), Some(text()));
+    }
+    for list in [&mut outcome.to_take, &mut outcome.advice, &mut outcome.assumptions, &mut outcome.cautions] {
+        *list = HOSTILE.iter().map(|text| (*text).to_string()).collect();
+    }
+    for error in &mut outcome.errors {
+        error.message = text();
+        error.cell = text();
+        error.row = Some(text());
+        error.place = text();
+    }
+    outcome
 }

@@ -1,7 +1,7 @@
 //! What every report for people says first: the verdict in a sentence, and checks gathered over their rows.
 
 use dewline_lang::outcome::{
-    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, StageOutcome, StageVerdict, TrialValue,
+    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, Shown, StageOutcome, StageVerdict, TrialValue,
     TrialsOutcome,
 };
 
@@ -95,6 +95,44 @@ pub(super) fn check_word(verdict: CheckVerdict) -> &'static str {
         CheckVerdict::Pending => "WAITING",
         CheckVerdict::Broken => "BROKEN",
     }
+}
+
+/// A check that does not hold, or holds only just, by a reason or not at all to be told.
+pub(super) fn asks_for_a_look(verdict: CheckVerdict) -> bool {
+    matches!(verdict, CheckVerdict::Failed | CheckVerdict::Close | CheckVerdict::Broken | CheckVerdict::Waived)
+}
+
+/// Where a value comes from, in a word.
+pub(super) fn role_word(role: Role) -> &'static str {
+    match role {
+        Role::Input => "input",
+        Role::Reading => "reading",
+        Role::Cell => "cell",
+    }
+}
+
+/// Whether a value is known, in a word.
+pub(super) fn state_word(cell: &CellOutcome) -> &'static str {
+    match (cell.broken, cell.pending) {
+        (true, _) => "broken",
+        (false, true) => "pending",
+        _ if cell.shown.is_none() => "absent",
+        _ => "known",
+    }
+}
+
+/// The number as printed, so that 210 ft is not 210.00000000000003; its SI value beside it is exact.
+pub(super) fn printed_number(shown: &Shown) -> String {
+    let printed = shown.text.split(' ').next().unwrap_or("");
+    match shown.number {
+        Some(_) if printed.parse::<f64>().is_ok() => printed.to_string(),
+        other => exact(other),
+    }
+}
+
+/// The shortest text that reads back to the same bits.
+pub(super) fn exact(number: Option<f64>) -> String {
+    number.map_or_else(String::new, |number| format!("{number:?}"))
 }
 
 /// The word for a stage.

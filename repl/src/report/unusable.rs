@@ -25,6 +25,8 @@ pub fn unusable(document: &Document, sources: &Sources, diagnostics: &[Diagnosti
         advice: Vec::new(),
         cautions: Vec::new(),
         trials: None,
+        functions: Vec::new(),
+        refrigerants: Vec::new(),
         errors: errors.map(|error| error_outcome(sources, error)).collect(),
         diagnostics: Vec::new(),
     }

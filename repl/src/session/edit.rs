@@ -118,7 +118,7 @@ impl Edit {
         let at = match kind {
             StatementKind::Title(_) => first(&|_| false),
             StatementKind::Units(_) => first(&|one| matches!(one, StatementKind::Title(_))),
-            StatementKind::SiteAltitude(_) | StatementKind::SiteAtmosphere(_) | StatementKind::DecideGuarded => {
+            StatementKind::SiteAltitude(_) | StatementKind::SiteAtmosphere(_) | StatementKind::DecideGuarded(_) => {
                 first(&|one| matches!(one, StatementKind::Title(_) | StatementKind::Units(_)))
             }
             _ => None,

@@ -37,7 +37,7 @@ pub fn identity(kind: &StatementKind, text: &str) -> Option<Identity> {
     Some(match kind {
         StatementKind::Title(_) => Identity::Title,
         StatementKind::Units(_) => Identity::Units,
-        StatementKind::DecideGuarded => Identity::Decide,
+        StatementKind::DecideGuarded(_) => Identity::Decide,
         StatementKind::SiteAltitude(_) | StatementKind::SiteAtmosphere(_) => Identity::Site,
         StatementKind::Input(given) | StatementKind::Reading(given) => Identity::Name(given.name.text.clone()),
         StatementKind::Cell(cell) => Identity::Name(cell.name.text.clone()),

@@ -247,7 +247,7 @@ impl Session {
             errors_seen: false,
         };
         let mut out = Vec::new();
-        match crate::report::Reporter::new(&mut out, look).add("", outcome) {
+        match crate::report::Reporter::new(&mut out, look).add("", outcome, &crate::report::Beside::NOTHING) {
             Ok(()) => Reply::out(String::from_utf8_lossy(&out)),
             Err(_) => Reply::default(),
         }

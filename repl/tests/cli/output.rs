@@ -51,13 +51,14 @@ fn the_ending_chooses_the_format_and_nothing_is_left_beside() {
         ("a.md", "# Riser B\n"),
         ("a.json", "{\n  \"format\": \"dewline-outcome/1\""),
         ("a.csv", "sheet,verdict,"),
+        ("a.html", "<!DOCTYPE html><html lang=\"en\">"),
     ] {
         let left = bench.run(&["run", "job.dew", "--out", file]).ends_with_code(0);
         assert!(left.out.is_empty());
         assert!(bench.read(file).starts_with(begins), "{}", bench.read(file));
     }
-    assert_eq!(bench.names(), ["a.csv", "a.json", "a.md", "a.txt", "job.dew"]);
-    bench.run(&["run", "job.dew", "--out", "a.html"]).ends_with_code(2).says("text, markdown, json, csv");
+    assert_eq!(bench.names(), ["a.csv", "a.html", "a.json", "a.md", "a.txt", "job.dew"]);
+    bench.run(&["run", "job.dew", "--out", "a.doc"]).ends_with_code(2).says("text, markdown, html, json, csv, xlsx");
     bench.run(&["run", "job.dew", "--format", "xlsx"]).ends_with_code(2).says("text, markdown, json, csv");
     bench.run(&["run", "job.dew", "--out", "-"]).ends_with_code(0).prints("Riser B");
 }
@@ -96,4 +97,59 @@ fn markdown_and_quiet_say_the_verdict() {
     let left = bench.run(&["run", "job.dew", "--quiet"]).ends_with_code(1);
     assert!(left.out.lines().count() < 12, "{}", left.out);
     left.prints("holds pressure");
+}
+
+const LOGGED: &str = "sheet \"Hold\"\ntable hold from \"log.xlsx#Log\"\n  time | pressure\n  min | micron\nend\n\
+     most : micron = max(hold.pressure)\nrequire \"level\" most <= 500 micron\n";
+
+fn logged(bad: bool) -> Vec<u8> {
+    let mut book = rust_xlsxwriter::Workbook::new();
+    book.add_worksheet().write_string(0, 0, "nothing").unwrap();
+    let sheet = book.add_worksheet();
+    sheet.set_name("Log").unwrap();
+    for (at, head) in ["time [min]", "pressure [micron]"].into_iter().enumerate() {
+        sheet.write_string(0, at as u16, head).unwrap();
+    }
+    for (at, pressure) in [312.0, 341.0, 352.5].into_iter().enumerate() {
+        sheet.write_number(at as u32 + 1, 0, at as f64 * 5.0).unwrap();
+        sheet.write_number(at as u32 + 1, 1, pressure).unwrap();
+    }
+    if bad {
+        let formula = rust_xlsxwriter::Formula::new("=1/0").set_result("#DIV/0!");
+        sheet.write_formula(2, 1, formula).unwrap();
+    }
+    book.save_to_buffer().unwrap()
+}
+
+#[test]
+fn a_table_is_read_from_a_workbook_and_a_workbook_written_is_read_again() {
+    let bench = Bench::with_sheet(LOGGED);
+    bench.file("log.xlsx", logged(false));
+    bench.run(&["run", "job.dew"]).ends_with_code(0).prints("352.5 micron");
+    bench
+        .run(&["columns", "log.xlsx#Log"])
+        .ends_with_code(0)
+        .prints("table log from \"log.xlsx#Log\"\n  time | pressure\n");
+    bench.run(&["run", "job.dew", "--out", "out.xlsx"]).ends_with_code(0);
+    let again = std::fs::read(bench.path().join("out.xlsx")).unwrap();
+    bench.run(&["run", "job.dew", "--out", "out.xlsx"]).ends_with_code(0);
+    assert!(again == std::fs::read(bench.path().join("out.xlsx")).unwrap(), "the same run gives the same bytes");
+    bench.run(&["run", "job.dew", "--set", "hold=out.xlsx#hold"]).ends_with_code(0).prints("352.5 micron");
+    bench.run(&["run", "job.dew", "--record", "run.json"]).ends_with_code(0);
+    bench.file("log.xlsx", logged(true));
+    bench.run(&["audit", "run.json"]).ends_with_code(0);
+    let refused = bench.run(&["run", "job.dew"]).ends_with_code(2);
+    refused.says(
+        "\"log.xlsx\" sheet \"Log\", cell B3, column `pressure [micron]`: \"#DIV/0!\" is an error of the workbook",
+    );
+    bench.run(&["run", "job.dew", "--set", "hold=log.xlsx#Lot"]).ends_with_code(2).says("did you mean \"Log\"?");
+}
+
+#[test]
+fn the_page_and_the_workbook_name_the_record() {
+    let bench = Bench::with_sheet(PASSING);
+    bench.run(&["run", "job.dew", "--out", "a.html", "--record", "run.json"]).ends_with_code(0);
+    let record: serde_json::Value = serde_json::from_str(&bench.read("run.json")).unwrap();
+    let digest = record["digest"].as_str().unwrap();
+    assert!(bench.read("a.html").contains(digest));
 }

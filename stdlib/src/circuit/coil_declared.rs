@@ -44,6 +44,7 @@ fn coil_superheat() -> Function {
     )
     .example("coil_superheat(9.4 degC, 13.6 degC) as C° to 0.1", "4.2 C°")
     .caution(SETTLED)
+    .charted()
 }
 
 fn coil_subcooling() -> Function {
@@ -65,6 +66,7 @@ fn coil_subcooling() -> Function {
     .valid("settled heating; below 2 K at a small opening gas passes, above 20 K with cold air the valve is shut")
     .example("coil_subcooling(46 degC, 37 degC) as C°", "9 C°")
     .caution(SETTLED)
+    .charted()
 }
 
 fn oil_superheat() -> Function {

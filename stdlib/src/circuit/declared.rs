@@ -32,6 +32,7 @@ fn superheat() -> Function {
     .equation("T_line − T_dew(p)")
     .example("superheat(R-32, 120 psig, 50 degF) as F° to 0.1", "10.4 F°")
     .example("superheat(saturation = 40 degF, line_temperature = 52 degF) as F°", "12 F°")
+    .charted()
 }
 
 fn discharge_superheat() -> Function {
@@ -43,6 +44,7 @@ fn discharge_superheat() -> Function {
     )
     .equation("T_discharge − T_dew(p)")
     .example("discharge_superheat(saturation = 44 degC, line_temperature = 90 degC) as C°", "46 C°")
+    .charted()
 }
 
 fn subcooling() -> Function {
@@ -54,6 +56,7 @@ fn subcooling() -> Function {
     )
     .equation("T_bubble(p) − T_line")
     .example("subcooling(R-410A, 350 psig, 95 degF) as F° to 0.1", "11.7 F°")
+    .charted()
 }
 
 /// A function of a pressure or of a saturation temperature read off a display, and of a line's temperature.

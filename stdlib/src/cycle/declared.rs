@@ -7,6 +7,7 @@ use uom::si::f64::{Power, Ratio, TemperatureInterval, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
 
 use super::balance_declared;
+use super::drawn::drawn;
 use super::vapor::{Conditions, Cycle, carnot};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
@@ -51,6 +52,11 @@ fn capacity() -> Parameter {
 /// The cycle of a call, with an efficiency of the compressor.
 pub(super) fn cycle(arguments: &Arguments<'_>, efficiency: f64) -> Result<Cycle, Failure> {
     let r = refrigerant(arguments.text("refrigerant")?)?;
+    Cycle::new(r, &conditions(arguments, efficiency)?).map_err(|error| refused(r.designation(), error))
+}
+
+/// What it is asked by.
+pub(super) fn conditions(arguments: &Arguments<'_>, efficiency: f64) -> Result<Conditions, Failure> {
     let (evaporating, condensing): (ThermodynamicTemperature, ThermodynamicTemperature) =
         (given(arguments, "evaporating")?, given(arguments, "condensing")?);
     if condensing <= evaporating {
@@ -58,8 +64,7 @@ pub(super) fn cycle(arguments: &Arguments<'_>, efficiency: f64) -> Result<Cycle,
     }
     let subcooling: TemperatureInterval = maybe(arguments, "subcooling").unwrap_or_default();
     let superheat = given(arguments, "superheat")?;
-    let at = Conditions { evaporating, condensing, superheat, subcooling, efficiency: Ratio::new::<ratio>(efficiency) };
-    Cycle::new(r, &at).map_err(|error| refused(r.designation(), error))
+    Ok(Conditions { evaporating, condensing, superheat, subcooling, efficiency: Ratio::new::<ratio>(efficiency) })
 }
 
 fn vapor_cycle() -> Function {
@@ -111,6 +116,7 @@ fn vapor_cycle() -> Function {
     .example("vapor_cycle(R-32, 5 degC, 45 degC, 8 C°, 5 C°).discharge_temperature as degC to 1", "99 degC")
     .example("round(vapor_cycle(R-32, 5 degC, 45 degC, 8 C°, 5 C°).cooling_performance, 0.01)", "3.85")
     .caution(SETTLED)
+    .draws(drawn)
 }
 
 fn line_flow() -> Function {

@@ -2,6 +2,7 @@
 
 mod balance_declared;
 mod declared;
+mod drawn;
 pub mod vapor;
 
 pub use declared::functions;

@@ -9,6 +9,7 @@ mod purge;
 mod purge_declared;
 pub mod standing;
 mod standing_declared;
+mod standing_drawn;
 mod stored;
 pub mod test_gas;
 pub mod trapped;

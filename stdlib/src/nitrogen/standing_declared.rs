@@ -10,6 +10,7 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 use super::declared::{NITROGEN, gas, gas_name, volume};
 use super::purge_declared::gas_parameter;
 use super::standing::{Bounds, Reading, Standing, Verdict, judge};
+use super::standing_drawn::drawn;
 use crate::helmholtz::GAS_CONSTANT;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{maybe, part, quantity};
@@ -89,6 +90,7 @@ pub(super) fn standing_test() -> Function {
     .caution(NITROGEN)
     .caution("The gauge never replaces soap or a detector at each joint, at test pressure.")
     .caution("Likely, not certain: part names are given only on two signs that share no sensor.")
+    .draws(drawn)
 }
 
 fn fields() -> Vec<Field> {
@@ -116,30 +118,11 @@ fn fields() -> Vec<Field> {
 }
 
 fn stood(arguments: &Arguments<'_>) -> Result<Value, Failure> {
-    let readings: Vec<Reading> = arguments
-        .numbers("times")?
-        .iter()
-        .zip(arguments.numbers("pressures")?)
-        .zip(arguments.numbers("temperatures")?)
-        .enumerate()
-        .map(|(row, ((time, p), t))| Reading {
-            time: *time,
-            pressure: quantity(*p + over_site(arguments, row)),
-            temperature: quantity(*t),
-            others: ["second_temperatures", "third_temperatures"]
-                .map(|name| arguments.numbers(name).ok().and_then(|column| column.get(row)).map(|t| quantity(*t))),
-        })
-        .collect();
+    let readings = readings(arguments)?;
     if readings.windows(2).any(|pair| matches!(pair, [a, b] if b.time <= a.time)) {
         return Err(Failure::of("times", "the times of a test must rise from reading to reading"));
     }
-    let bounds = Bounds {
-        limit: arguments.number("limit")?,
-        pressure: arguments.number("pressure_uncertainty")?,
-        temperature: arguments.number("temperature_uncertainty")?,
-        settle: arguments.number("settle")?,
-        shares: shares(arguments)?,
-    };
+    let bounds = bounds_of(arguments)?;
     let found = judge(gas(arguments)?, &readings, &bounds).map_err(|error| refused(gas_name(arguments), error))?;
     let open = cylinder_open(arguments, &readings, bounds.settle);
     let missed = missed(arguments, &found);
@@ -165,6 +148,29 @@ fn stood(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         found.steady_from.map(Value::from).ok_or_else(|| Failure::new("the pressure did not level off")),
         part(gauge_advice(arguments, &readings)),
     ]))
+}
+
+/// The readings in the order of their rows.
+pub(super) fn readings(arguments: &Arguments<'_>) -> Result<Vec<Reading>, Failure> {
+    let rows = arguments.numbers("times")?.iter().zip(arguments.numbers("pressures")?);
+    let readings = rows.zip(arguments.numbers("temperatures")?).enumerate().map(|(row, ((time, p), t))| Reading {
+        time: *time,
+        pressure: quantity(*p + over_site(arguments, row)),
+        temperature: quantity(*t),
+        others: ["second_temperatures", "third_temperatures"]
+            .map(|name| arguments.numbers(name).ok().and_then(|column| column.get(row)).map(|t| quantity(*t))),
+    });
+    Ok(readings.collect())
+}
+
+pub(super) fn bounds_of(arguments: &Arguments<'_>) -> Result<Bounds, Failure> {
+    Ok(Bounds {
+        limit: arguments.number("limit")?,
+        pressure: arguments.number("pressure_uncertainty")?,
+        temperature: arguments.number("temperature_uncertainty")?,
+        settle: arguments.number("settle")?,
+        shares: shares(arguments)?,
+    })
 }
 
 /// The throughput that would surely have been called a loss.

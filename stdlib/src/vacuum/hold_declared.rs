@@ -7,6 +7,7 @@ use uom::si::f64::ThermodynamicTemperature;
 
 use super::declared::{UNDER_VACUUM, times, volume};
 use super::hold::{GaugeAt, Hold, TooLittle, judge};
+use super::hold_drawn::drawn;
 use crate::seam::{given, maybe, part};
 use crate::water;
 
@@ -77,6 +78,7 @@ pub(super) fn hold_test() -> Function {
     .example(DRY, "levels off")
     .caution(UNDER_VACUUM)
     .caution(LIKELY)
+    .draws(drawn)
 }
 
 fn fields() -> Vec<Field> {
@@ -104,13 +106,7 @@ fn fields() -> Vec<Field> {
 }
 
 fn held(arguments: &Arguments<'_>) -> Result<Value, Failure> {
-    let readings: Vec<(f64, f64)> = arguments
-        .numbers("times")?
-        .iter()
-        .copied()
-        .zip(arguments.numbers("pressures")?.iter().copied())
-        .filter(|(t, p)| !t.is_nan() && !p.is_nan())
-        .collect();
+    let readings = readings(arguments)?;
     let hold = hold_of(arguments)?;
     let judged = judge(&readings, &hold).map_err(|reason| match reason {
         TooLittle::Readings => Failure::of("pressures", "a hold needs four readings or more to be judged"),
@@ -133,7 +129,14 @@ fn held(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     ]))
 }
 
-fn hold_of(arguments: &Arguments<'_>) -> Result<Hold, Failure> {
+/// Seconds and pascal, without the rows that have no reading.
+pub(super) fn readings(arguments: &Arguments<'_>) -> Result<Vec<(f64, f64)>, Failure> {
+    let times = arguments.numbers("times")?.iter().copied();
+    let readings = times.zip(arguments.numbers("pressures")?.iter().copied());
+    Ok(readings.filter(|(t, p)| !t.is_nan() && !p.is_nan()).collect())
+}
+
+pub(super) fn hold_of(arguments: &Arguments<'_>) -> Result<Hold, Failure> {
     let water = |t: ThermodynamicTemperature| water::vapor_pressure(t).map_or(f64::INFINITY, |p| p.value);
     let earlier_uncertainty = arguments.number("earlier_uncertainty")? / 2.0;
     Ok(Hold {

@@ -3,6 +3,7 @@
 mod declared;
 pub mod hold;
 mod hold_declared;
+mod hold_drawn;
 pub mod leak;
 mod leak_declared;
 pub mod tubing;

@@ -62,7 +62,7 @@ impl Host for Case {
     fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem> {
         let (name, Rows { headers, header_line, rows }) = Answer::find(&self.tables, from, path)?;
         let rows = rows.into_iter().map(|(line, fields)| RawRow { line, fields }).collect();
-        Ok(RawTable { name, headers, header_line, rows })
+        Ok(RawTable { name, headers, header_line, rows, ..RawTable::default() })
     }
 }
 

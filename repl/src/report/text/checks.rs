@@ -1,8 +1,8 @@
 //! Checks: those that ask for a look at the top, and all of a stage in its section.
 
-use dewline_lang::outcome::{CheckOutcome, CheckVerdict, Outcome};
+use dewline_lang::outcome::{CheckVerdict, Outcome};
 
-use super::summary::{CheckGroup, check_word, groups, judged, label_with_row};
+use super::summary::{CheckGroup, asks_for_a_look, check_word, groups, judged, label_with_row};
 use crate::paint::Paint;
 use crate::words::{hang_painted, left, plain};
 
@@ -16,7 +16,7 @@ pub(super) fn attention(out: &mut String, outcome: &Outcome, paint: Paint) {
     let mut body = String::new();
     let mut stage = None;
     for group in groups(&outcome.checks) {
-        let entries = || group.entries.iter().filter(|entry| asks_for_a_look(entry));
+        let entries = || group.entries.iter().filter(|entry| asks_for_a_look(entry.verdict));
         let refusing = entries().count();
         if group.level == "advise" || refusing == 0 {
             continue;
@@ -77,10 +77,6 @@ pub(super) fn of_stage(out: &mut String, outcome: &Outcome, stage: &str, paint: 
             if one.verdict == CheckVerdict::Failed { said.replacen("confirmed", "answered with no", 1) } else { said };
         line(out, "    ", one.verdict, &format!("{}: {said}", one.label), paint);
     }
-}
-
-fn asks_for_a_look(check: &CheckOutcome) -> bool {
-    matches!(check.verdict, CheckVerdict::Failed | CheckVerdict::Close | CheckVerdict::Waived | CheckVerdict::Broken)
 }
 
 /// The stage's name, once above its checks.

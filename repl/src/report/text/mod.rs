@@ -9,7 +9,7 @@ mod values;
 
 use dewline_lang::outcome::{Outcome, TableOutcome};
 
-use super::{Look, summary};
+use super::{Look, stages_in_order, summary};
 use crate::paint::Paint;
 use crate::words::{PAGE, hang, plain, width};
 
@@ -50,21 +50,6 @@ pub(super) fn one_table(outcome: &Outcome, table: &TableOutcome, paint: Paint) -
     let mut out = String::new();
     table::table(&mut out, outcome, table, paint);
     out
-}
-
-/// What stands outside any stage first, then the stages; a filled sheet may bring values of stages not listed.
-fn stages_in_order(outcome: &Outcome) -> Vec<&str> {
-    let mut order = vec![""];
-    order.extend(outcome.stages.iter().map(|stage| stage.name.as_str()));
-    let cells = outcome.cells.iter().map(|cell| cell.stage.as_str());
-    let tables = outcome.tables.iter().map(|table| table.stage.as_str());
-    let checks = outcome.checks.iter().map(|check| check.stage.as_str());
-    for stage in cells.chain(tables).chain(checks) {
-        if !order.contains(&stage) {
-            order.push(stage);
-        }
-    }
-    order
 }
 
 /// Everything of one stage.
@@ -151,7 +136,7 @@ fn instruments(out: &mut String, outcome: &Outcome, paint: Paint) {
 }
 
 /// Where a value comes from, in words: `by test_gauge, 2026-03-14T07:40, line sheet L-2`.
-fn provenance(by: Option<&str>, at: Option<&str>, note: Option<&str>) -> String {
+pub(super) fn provenance(by: Option<&str>, at: Option<&str>, note: Option<&str>) -> String {
     let by = by.map(|by| format!("by {by}"));
     let parts: Vec<String> = [by, at.map(str::to_string), note.map(str::to_string)]
         .into_iter()

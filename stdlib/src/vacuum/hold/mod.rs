@@ -8,8 +8,10 @@
 
 mod curve;
 mod judge;
+mod shape;
 #[cfg(test)]
 mod tests;
 mod words;
 
 pub use judge::{GaugeAt, Hold, Judgement, TooLittle, Verdict, judge};
+pub use shape::shape;
