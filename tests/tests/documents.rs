@@ -7,7 +7,7 @@
 use dewline_lang::host::Host;
 use dewline_lang::job;
 use dewline_lang::limits;
-use dewline_tests::program::dewline;
+use dewline_tests::program::dewline_reading;
 use dewline_tests::sheet::{Shelf, cell, run};
 
 const REFERENCE: &str = include_str!("../../lang/REFERENCE.md");
@@ -76,10 +76,15 @@ fn commands_print_what_is_shown() {
     for block in blocks {
         let (command, shown) = block.split_once('\n').unwrap();
         // Documents name files from the top of the project, tests run in the folder of their crate.
-        let command = command.strip_prefix("$ dewline ").unwrap().replace("examples/", "../examples/");
-        let left = dewline(&command.split(' ').collect::<Vec<_>>());
+        let command = command.strip_prefix("$ dewline").unwrap().replace("examples/", "../examples/");
+        // What is typed line by line stands behind `> `.
+        let typed: Vec<&str> = shown.lines().filter_map(|line| line.strip_prefix("> ")).collect();
+        let left = dewline_reading(
+            &command.split_whitespace().collect::<Vec<_>>(),
+            format!("{}\n", typed.join("\n")).as_bytes(),
+        );
         let mut printed = left.out.lines();
-        for line in shown.lines().filter(|line| !line.trim().is_empty()) {
+        for line in shown.lines().filter(|line| !line.trim().is_empty() && !line.starts_with("> ")) {
             assert!(printed.any(|one| one == line), "not printed, or not here: {line}\n{}{}", left.out, left.err);
         }
     }

@@ -43,5 +43,7 @@ fn each_row_is_one_run() {
     let list: serde_json::Value = serde_json::from_str(&left.out).unwrap();
     assert_eq!(list.as_array().unwrap().len(), 3);
     bench.file("runs.xlsx", "x");
-    bench.run(&["run", "job.dew", "--set-from", "runs.xlsx"]).ends_with_code(2).says("neither JSON nor CSV");
+    bench.run(&["run", "job.dew", "--set-from", "runs.xlsx"]).ends_with_code(2).says("is no workbook");
+    bench.file("runs.ods", "x");
+    bench.run(&["run", "job.dew", "--set-from", "runs.ods"]).ends_with_code(2).says("neither JSON, CSV nor XLSX");
 }
