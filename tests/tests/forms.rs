@@ -167,8 +167,11 @@ fn the_forms_are_listed_and_a_near_name_is_told() {
     assert_eq!(near.code, 2);
     assert!(near.err.contains("did you mean evacuation?"), "{}", near.err);
     assert_eq!(dewline(&["show", "forms/standing_test.dew"]).out, Form::find("standing-test").unwrap().text);
-    let path = dewline(&["run", "forms/evacuaton.dew"]);
-    assert!(path.code == 2 && path.err.contains("did you mean \"forms/evacuation.dew\"?"), "{}", path.err);
+    assert!(dewline(&["show", "evac"]).err.contains("did you mean evacuation?"));
+    for path in ["forms/evacuaton.dew", "evacuation", "evacuation.dew"] {
+        let left = dewline(&["run", path]);
+        assert!(left.code == 2 && left.err.contains("did you mean \"forms/evacuation.dew\"?"), "{}", left.err);
+    }
 }
 
 #[test]

@@ -44,7 +44,8 @@ fn find(asked: &str) -> Result<&'static Form, Problem> {
     let name = name.strip_prefix("forms/").unwrap_or(name);
     let name = name.strip_suffix(".dew").unwrap_or(name).to_lowercase().replace([' ', '_'], "-");
     Form::find(&name).ok_or_else(|| {
-        let near = did_you_mean(&name, FORMS.iter().map(|form| form.name));
+        let begun = FORMS.iter().map(|form| form.name).find(|one| name.len() > 2 && one.starts_with(&name));
+        let near = begun.or_else(|| did_you_mean(&name, FORMS.iter().map(|form| form.name)));
         Problem::new(format!("there is no form \"{asked}\"")).with_mend(match near {
             Some(near) => format!("did you mean {near}? All forms: dewline forms"),
             None => "all forms: dewline forms".to_string(),

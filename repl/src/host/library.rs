@@ -20,10 +20,14 @@ pub fn is_form(name: &str) -> bool {
     release_and_form(name).is_some()
 }
 
-/// The path of the form whose name is nearest to a path that means none.
-pub fn near(path: &str) -> Option<String> {
-    let near = did_you_mean(name_in(path)?, FORMS.iter().map(|form| form.name))?;
-    Some(format!("{FOLDER}{near}.dew"))
+/// The path of the form that is meant by a path that leads nowhere: its name alone, or one near it.
+pub fn meant(path: &str) -> Option<String> {
+    let bare = path.strip_suffix(".dew").unwrap_or(path);
+    let name = match Form::find(bare) {
+        Some(form) => form.name,
+        None => did_you_mean(name_in(path)?, FORMS.iter().map(|form| form.name))?,
+    };
+    Some(format!("{FOLDER}{name}.dew"))
 }
 
 /// Says in an outcome which forms came from the library, so that nothing is hidden.
@@ -67,6 +71,9 @@ mod tests {
         assert_eq!(release_and_form(&found.name), Some((RELEASE, "evacuation")));
         assert!(form("evacuation.dew").is_none() && form("job/forms/evacuation.dew").is_none());
         assert!(!is_form("forms/evacuation.dew"));
-        assert_eq!(near("forms/evacuaton.dew").as_deref(), Some("forms/evacuation.dew"));
+        for near in ["forms/evacuaton.dew", "evacuation", "evacuation.dew"] {
+            assert_eq!(meant(near).as_deref(), Some("forms/evacuation.dew"), "{near}");
+        }
+        assert_eq!((meant("job.dew"), meant("evacuaton.dew")), (None, None));
     }
 }

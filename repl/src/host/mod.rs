@@ -99,11 +99,12 @@ impl FolderHost {
         let name = if cfg!(windows) { path.replace('\\', "/") } else { path.to_string() };
         let prefix = name.rfind('/').map_or("", |at| &name[..=at]);
         // A form of the library is run as if it stood in the working folder.
-        if let (Some(form), Err(_)) = (library::form(&name), fs::symlink_metadata(path)) {
+        let there = fs::symlink_metadata(path).is_ok();
+        if let (Some(form), false) = (library::form(&name), there) {
             return Ok((FolderHost::new("")?, form));
         }
         let bytes =
-            read_file(Path::new(path), &name, limits::SHEET_BYTES as u64).map_err(|it| form_meant(it, &name))?;
+            read_file(Path::new(path), &name, limits::SHEET_BYTES as u64).map_err(|it| form_meant(it, &name, there))?;
         let text = read_text(&name, bytes, true)?;
         Ok((FolderHost::new(prefix)?, Document { name, text }))
     }
@@ -203,7 +204,8 @@ impl Files for FolderHost {
             }
             from = "";
         }
-        let (file, name) = self.place(from, path).map_err(|problem| form_meant(problem, path))?;
+        let (file, name) =
+            self.place(from, path).map_err(|it| form_meant(it, path, self.has(from, path) || wanted == Use::Table))?;
         let bytes = read_file(&file, path, wanted.most())?;
         Ok(Found { name, bytes })
     }
@@ -219,11 +221,10 @@ impl Host for FolderHost {
     }
 }
 
-/// A missing file may be meant to be a form of the library.
-fn form_meant(problem: HostProblem, path: &str) -> HostProblem {
-    let near = if problem.mend.is_none() { library::near(path) } else { None };
-    match near {
-        Some(near) => HostProblem { mend: Some(format!("did you mean \"{near}\"?")), ..problem },
+/// A sheet that is not there may be meant to be a form of the library.
+fn form_meant(problem: HostProblem, path: &str, there: bool) -> HostProblem {
+    match library::meant(path).filter(|_| !there) {
+        Some(form) => HostProblem { mend: Some(format!("did you mean \"{form}\"?")), ..problem },
         None => problem,
     }
 }
