@@ -124,3 +124,18 @@ fn all_demos_are_laid_out() {
         assert_eq!(dewline(&["fmt", sheet, "--check"]).code, 0, "{sheet}");
     }
 }
+
+#[test]
+fn the_clinic_filled_from_the_forms_comes_to_the_same_ends() {
+    let by_forms = "../examples/clinic-by-forms/clinic.dew";
+    let first = dewline(&["run", by_forms]);
+    assert_eq!(first.code, 1, "{}{}", first.out, first.err);
+    for name in ["Lines", "Brazing", "Pressure test", "Evacuation", "Charge", "Before start"] {
+        assert!(stage(&first.out, name).contains("passed"), "{name}\n{}", first.out);
+    }
+    assert!(first.out.contains("FAILED    cooling: superheat: cooling.indoor F-10"), "{}", first.out);
+    let mended = dewline(&[&["run", by_forms], MENDED.as_slice()].concat());
+    assert_eq!(mended.code, 3, "{}{}", mended.out, mended.err);
+    assert!(mended.out.contains("cooling.indoor[\"F-08\"].air_out"), "{}", mended.out);
+    assert_eq!(dewline(&["fmt", by_forms, "--check"]).code, 0);
+}
