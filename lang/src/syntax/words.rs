@@ -97,6 +97,10 @@ fn word(text: &str, list: &[Lexeme], at: usize, before: Option<&Word>, begins: b
     if next.is_some_and(|next| next.kind == LexemeKind::OpenRound && !next.spaced) {
         return Class::Function;
     }
+    // `F°` and `C°`, whose letter is no unit by itself.
+    if next.is_some_and(|next| next.kind == LexemeKind::Degree && !next.spaced) {
+        return Class::Unit;
+    }
     let cell = next.is_some_and(|next| matches!(next.kind, LexemeKind::Equals | LexemeKind::Colon));
     if begins {
         let keyword = !cell && form(word).is_some() && (word != "end" || next.is_none_or(ends));

@@ -291,14 +291,22 @@ impl Session {
     }
 
     fn undo(&mut self) -> Reply {
-        let Some(work) = self.past.pop() else { return Reply::out("There is nothing to take back.\n") };
-        let next = Sheet::of(&self.library, &*self.host, &self.sheet.name, work);
-        let mut reply = Reply::out("Taken back.\n");
-        if let Some(outcome) = next.outcome() {
-            reply.out.push_str(&changes::told(self.sheet.outcome(), outcome, &[], self.paint));
+        let before = self.sheet.outcome().cloned();
+        if !self.go_back() {
+            return Reply::out("There is nothing to take back.\n");
         }
-        self.sheet = next;
+        let mut reply = Reply::out("Taken back.\n");
+        if let Some(outcome) = self.sheet.outcome() {
+            reply.out.push_str(&changes::told(before.as_ref(), outcome, &[], self.paint));
+        }
         reply
+    }
+
+    /// Makes the state before the last change the sheet again, if there was one.
+    pub(super) fn go_back(&mut self) -> bool {
+        let Some(work) = self.past.pop() else { return false };
+        self.sheet = Sheet::of(&self.library, &*self.host, &self.sheet.name, work);
+        true
     }
 
     pub(super) fn open(&mut self, path: &str) -> Reply {
@@ -334,6 +342,12 @@ impl Session {
                 reply.out.push_str(&format!("{}\n", crate::words::count(outcome.cells.len(), "cell", "cells")));
             } else {
                 reply.out.push_str(&self.stages());
+            }
+            // They are told with the report; here only those that a change brings.
+            self.told.extend(outcome.assumptions.iter().chain(&outcome.cautions).cloned());
+            if !outcome.cautions.is_empty() {
+                let count = crate::words::count(outcome.cautions.len(), "caution belongs", "cautions belong");
+                reply.out.push_str(&format!("{count} to it; `report` tells them.\n"));
             }
             if !outcome.to_take.is_empty() {
                 reply.out.push_str("`take` asks for what is still to be taken.\n");

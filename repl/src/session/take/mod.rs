@@ -121,11 +121,20 @@ impl Session {
             self.mode = Mode::Taking(Box::new(taking));
             return Reply::out("  Type the value, `?` to leave it for later; Ctrl-C stops.\n");
         }
+        let trouble = self.run_errors();
         let mut reply = match self.written_answer(&taking.ask, line) {
             Ok(Change::Text(edit, typed)) => self.take_in(edit, &typed),
             Ok(Change::Work(work)) => self.take_field(work),
             Err(reply) => reply,
         };
+        if !reply.refused && self.run_errors() > trouble {
+            // A reading with which other things can no longer be computed is most likely a slip.
+            self.go_back();
+            reply.refused = true;
+            reply.out.clear();
+            let name = &taking.ask.name;
+            hang(&mut reply.said, "", &format!("Not taken. If it is right, type it after Ctrl-C: {name} = {line}"));
+        }
         if reply.refused {
             // The same is asked again.
             reply.said = reply.said.replace("Nothing was changed.\n", "");
@@ -147,6 +156,10 @@ impl Session {
         reply.out.push_str(&next.out);
         reply.said.push_str(&next.said);
         reply
+    }
+
+    fn run_errors(&self) -> usize {
+        self.sheet.outcome().map_or(0, |outcome| outcome.errors.len())
     }
 
     /// A field of a data file filled in.

@@ -70,8 +70,8 @@ impl Session {
     /// In the line of a confirmation, or in a new one behind the filling of a sheet that asks for it.
     fn confirmed(&self, label: &str, beside: Option<&str>, line: &str) -> Result<Change, Reply> {
         let (answer, rest) = match line.split_once(char::is_whitespace) {
-            Some((answer, rest)) => (answer, rest.trim()),
-            None => (line, ""),
+            Some((answer, rest)) => (answer, with_quotes(rest.trim())),
+            None => (line, String::new()),
         };
         let answer = match answer.to_lowercase().as_str() {
             "yes" | "y" => "yes",
@@ -252,6 +252,15 @@ fn unquoted<'a>(line: &'a str, value: &'a str, ask: &Ask) -> &'a str {
         Sort::Text => line.trim_matches('"'),
         Sort::Flag => value,
         _ => line,
+    }
+}
+
+/// Who it was may be typed without quotes.
+fn with_quotes(rest: &str) -> String {
+    let at = if rest.starts_with("by ") { Some(0) } else { rest.find(" by ").map(|at| at + 1) };
+    match at.and_then(|at| rest.split_at_checked(at + "by ".len())) {
+        Some((lead, who)) if !who.contains('"') => format!("{lead}\"{}\"", who.trim()),
+        _ => rest.to_string(),
     }
 }
 

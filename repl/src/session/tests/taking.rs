@@ -83,6 +83,18 @@ fn a_question_mark_leaves_one_for_later_and_an_interrupt_keeps_the_rest() {
 }
 
 #[test]
+fn an_answer_that_breaks_other_things_is_asked_for_again() {
+    let sheet = "units IP\nreading t : degF\np = trapped_pressure(nitrogen, 550 psig, 68 degF, t)\n";
+    let mut typist = Typist::new(&[("job.dew", sheet)]);
+    typist.type_in("open job.dew");
+    typist.type_in("take");
+    let said = typist.refused("579");
+    assert!(said.contains("trapped_pressure") && said.contains("Not taken"), "{said}");
+    assert_eq!((typist.session.prompt().as_str(), typist.text()), ("t [degF]: ", sheet));
+    assert!(typist.type_in("57.9").contains("p = "));
+}
+
+#[test]
 fn the_inputs_of_a_filled_sheet_go_into_its_brackets() {
     let form = "reading p : psig\nreading t : degF\nwarm = t + 1 F°\nconfirm \"soap\"\n";
     let job = "units IP\nfill \"form.dew\" as riser (\n  p = 550 psig\n)\n";
@@ -92,7 +104,7 @@ fn the_inputs_of_a_filled_sheet_go_into_its_brackets() {
     assert!(asked.contains("riser.t: in degF"), "{asked}");
     let asked = typist.type_in("61");
     assert!(asked.contains("confirm: riser: soap"), "{asked}");
-    typist.type_in("yes by \"R. Alder\"");
+    typist.type_in("yes by R. Alder");
     assert!(typist.file("job.dew").contains("p = 550 psig, t = 61 degF"), "{}", typist.file("job.dew"));
     assert!(typist.file("job.dew").ends_with(")\nconfirm \"riser: soap\" yes by \"R. Alder\"\n"));
 }
