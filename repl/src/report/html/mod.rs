@@ -64,6 +64,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, number: usize, quiet: bool, b
                 @for (at, stage) in stages.iter().enumerate() {
                     (stage::section(outcome, &offers, stage, &place(at)))
                 }
+                (basis::trials(outcome))
                 (basis::instruments(outcome))
                 (basis::items("Assumptions", &outcome.assumptions))
                 (basis::items("Cautions", &outcome.cautions))
