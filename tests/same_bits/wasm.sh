@@ -27,7 +27,7 @@ target=${CARGO_TARGET_DIR:-target}
 out=$target/same_bits
 mkdir -p "$out"
 profile=${1:-dev}
-cargo run --quiet --locked --bin same_bits -p dewline-tests -- cases "$(realpath "$out")"
+cargo run --quiet --locked --example same_bits -p dewline-tests -- cases "$(realpath "$out")"
 
 # A target folder of its own, since another compiler builds here.
 PATH=$rust:$PATH RUSTC=$rust/rustc RUSTC_BOOTSTRAP=1 CARGO_TARGET_DIR=$out/target \

@@ -109,9 +109,6 @@ fn word(text: &str, list: &[Lexeme], at: usize, before: Option<&Word>, begins: b
     let previous = at.checked_sub(1).and_then(|at| list.get(at)).map(|lexeme| lexeme.kind);
     let glued = matches!(previous, Some(LexemeKind::Over | LexemeKind::Times)) && !lexeme.spaced
         || matches!(previous, Some(LexemeKind::Degree));
-    if next.is_some_and(|next| next.kind == LexemeKind::Degree && !next.spaced) {
-        return Class::Unit;
-    }
     let after_unit = at.checked_sub(2).is_some() && before_mark_is_unit(text, list, at);
     match before.map(|word| word.class) {
         Some(Class::Number) if !LINKS.contains(&word) => Class::Unit,

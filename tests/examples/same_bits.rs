@@ -9,7 +9,7 @@ use dewline_same_bits::examples;
 use dewline_tests::same_bits::{cases, digests, list};
 
 /// What this build must come to.
-const COMMITTED: &str = include_str!("../../same_bits/digests.txt");
+const COMMITTED: &str = include_str!("../same_bits/digests.txt");
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
