@@ -5,7 +5,10 @@ use dewline_lang::outcome::{CellOutcome, Outcome, Role};
 use super::provenance;
 use crate::paint::Paint;
 use crate::report::summary;
-use crate::words::{hang_painted, left, plain, width};
+use crate::words::{PAGE, hang_painted, left, plain, width};
+
+/// Columns that a note needs beside a long value; with fewer it stands under it.
+const LEAST_NOTE: usize = 24;
 
 /// Both lists of one stage.
 pub(super) fn values(out: &mut String, outcome: &Outcome, stage: &str, paint: Paint) {
@@ -38,18 +41,21 @@ fn listed(out: &mut String, title: &str, cells: &[&CellOutcome], paint: Paint) {
             _ => shown.clone(),
         };
         let name = left(name, names);
+        let indent = 4 + width(&name) + 2;
         if from.is_empty() {
-            let indent = 4 + width(&name) + 2;
             let text = if cell.broken || cell.pending { painted } else { shown };
             // A text value may be longer than the line.
-            if width(value) > 80 - indent {
+            if width(value) > PAGE.saturating_sub(indent) {
                 hang_painted(out, &format!("    {name}  "), indent, value);
             } else {
                 out.push_str(&format!("    {name}  {text}\n"));
             }
+        } else if width(&shown) > values && indent + width(&shown) + 2 + LEAST_NOTE > PAGE {
+            hang_painted(out, &format!("    {name}  "), indent, value);
+            hang_painted(out, &" ".repeat(indent), indent, from);
         } else {
             let lead = format!("    {name}  {painted}  ");
-            hang_painted(out, &lead, 4 + width(&name) + 2 + width(&shown) + 2, from);
+            hang_painted(out, &lead, indent + width(&shown) + 2, from);
         }
     }
 }
