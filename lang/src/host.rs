@@ -70,6 +70,24 @@ fn letters(column: u32) -> String {
     letters.iter().rev().collect()
 }
 
+/// A host without any file, for what names none.
+#[derive(Debug, Clone, Copy)]
+pub struct NoFiles;
+
+impl Host for NoFiles {
+    fn sheet(&self, _: &str, path: &str) -> Result<Document, HostProblem> {
+        Err(none(path))
+    }
+
+    fn table(&self, _: &str, path: &str) -> Result<RawTable, HostProblem> {
+        Err(none(path))
+    }
+}
+
+fn none(path: &str) -> HostProblem {
+    HostProblem { message: format!("\"{path}\" cannot be read here"), mend: None }
+}
+
 /// One row of a [`RawTable`].
 #[derive(Debug, Clone, Default)]
 pub struct RawRow {

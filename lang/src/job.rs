@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::diagnostic::{Diagnostic, Severity, words};
 use crate::engine::{self, World};
-use crate::host::{Document, Host, HostProblem, RawTable};
+use crate::host::{Host, NoFiles};
 use crate::library::Library;
 use crate::outcome::{Offers, Outcome};
 use crate::plan::{Plan, SitePlan};
@@ -210,20 +210,3 @@ fn as_typed(sources: &mut Sources, diagnostics: &mut [Diagnostic], expression: &
 
 /// The name of the one cell of a calculation.
 const ANSWER: &str = "answer";
-
-/// A host without any file, for what names none.
-struct NoFiles;
-
-impl Host for NoFiles {
-    fn sheet(&self, _: &str, path: &str) -> Result<Document, HostProblem> {
-        Err(none(path))
-    }
-
-    fn table(&self, _: &str, path: &str) -> Result<RawTable, HostProblem> {
-        Err(none(path))
-    }
-}
-
-fn none(path: &str) -> HostProblem {
-    HostProblem { message: format!("\"{path}\" cannot be read here"), mend: None }
-}

@@ -22,6 +22,7 @@ pub mod survey;
 pub mod vacuum;
 pub mod verification;
 
+mod cautions;
 mod numeric;
 mod refusal;
 mod seam;

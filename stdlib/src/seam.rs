@@ -5,7 +5,7 @@
 
 use std::marker::PhantomData;
 
-use dewline_lang::library::{Arguments, Failure, Value};
+use dewline_lang::library::{Accepts, Arguments, Basic, Failure, Parameter, Value, parameter};
 use uom::si::{Dimension, Quantity, SI};
 
 /// An SI number as the quantity that is asked for.
@@ -27,6 +27,11 @@ pub fn maybe<D: Dimension + ?Sized>(
     parameter: &'static str,
 ) -> Option<Quantity<D, SI<f64>, f64>> {
     arguments.maybe_number(parameter).map(quantity)
+}
+
+/// A parameter that takes a column of texts.
+pub fn texts(name: &'static str, about: &'static str) -> Parameter {
+    parameter(name, Accepts::column_of(Basic::Text), about)
 }
 
 /// All arguments of a function of numbers.

@@ -2,21 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use dewline_lang::host::{Document, Host, HostProblem, RawTable};
+use dewline_lang::host::NoFiles;
 use dewline_lang::job::{Settings, calculate, check};
 use dewline_lang::library::Library;
-
-struct NoFiles;
-
-impl Host for NoFiles {
-    fn sheet(&self, _: &str, path: &str) -> Result<Document, HostProblem> {
-        Err(HostProblem { message: path.to_string(), mend: None })
-    }
-
-    fn table(&self, _: &str, path: &str) -> Result<RawTable, HostProblem> {
-        Err(HostProblem { message: path.to_string(), mend: None })
-    }
-}
 
 /// What an expression, or the cell `answer` of a small sheet, is shown as.
 fn answer(library: &Library, expression: &str) -> String {

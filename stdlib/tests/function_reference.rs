@@ -116,19 +116,7 @@ fn record(out: &mut String, head: &str, fields: &[Field]) {
 
 /// The parameters whose kind a letter stands for.
 fn like(function: &Function, letter: char) -> String {
-    fn has(accepts: &Accepts, letter: char) -> bool {
-        match accepts {
-            Accepts::Variable(one) | Accepts::Amount(one) => *one == letter,
-            Accepts::Range(inner) | Accepts::Column(inner) => has(inner, letter),
-            _ => false,
-        }
-    }
-    let names: Vec<String> = function
-        .parameters
-        .iter()
-        .filter(|parameter| has(&parameter.accepts, letter))
-        .map(|parameter| format!("`{}`", parameter.name))
-        .collect();
+    let names: Vec<String> = function.settling(letter).map(|name| format!("`{name}`")).collect();
     format!("the kind of {}", names.join(", "))
 }
 

@@ -4,21 +4,9 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use dewline_lang::host::{Document, Host, HostProblem, RawTable};
+use dewline_lang::host::NoFiles;
 use dewline_lang::job::{Settings, check};
 use dewline_stdlib::library;
-
-struct NoFiles;
-
-impl Host for NoFiles {
-    fn sheet(&self, _: &str, path: &str) -> Result<Document, HostProblem> {
-        Err(HostProblem { message: path.to_string(), mend: None })
-    }
-
-    fn table(&self, _: &str, path: &str) -> Result<RawTable, HostProblem> {
-        Err(HostProblem { message: path.to_string(), mend: None })
-    }
-}
 
 /// What the cells of a sheet are shown as.
 fn shown(sheet: &str, names: &[&str]) -> Vec<String> {

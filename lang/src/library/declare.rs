@@ -47,6 +47,11 @@ pub struct Function {
 pub type Draws = fn(&Arguments<'_>) -> Option<Drawing>;
 
 impl Function {
+    /// The names of the parameters that settle the kind that a letter stands for.
+    pub fn settling(&self, letter: char) -> impl Iterator<Item = &'static str> {
+        self.parameters.iter().filter(move |one| one.accepts.settles(letter)).map(|one| one.name)
+    }
+
     /// A function without parameters yet; the rest is set by the methods below.
     pub fn new(
         name: &'static str,
@@ -240,6 +245,15 @@ pub enum Accepts {
 }
 
 impl Accepts {
+    /// Whether the kind that a letter stands for is settled by what is given here.
+    fn settles(&self, letter: char) -> bool {
+        match self {
+            Accepts::Variable(one) | Accepts::Amount(one) => *one == letter,
+            Accepts::Range(inner) | Accepts::Column(inner) => inner.settles(letter),
+            _ => false,
+        }
+    }
+
     /// A quantity by a unit of its kind.
     pub fn unit(unit: &'static str) -> Accepts {
         Accepts::One(Basic::Unit(unit))

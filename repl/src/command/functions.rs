@@ -250,19 +250,7 @@ fn gives(out: &mut String, function: &Function) {
 
 /// The parameters whose kind a letter stands for.
 fn sharing(function: &Function, letter: char) -> String {
-    fn has(accepts: &Accepts, letter: char) -> bool {
-        match accepts {
-            Accepts::Variable(one) | Accepts::Amount(one) => *one == letter,
-            Accepts::Range(inner) | Accepts::Column(inner) => has(inner, letter),
-            _ => false,
-        }
-    }
-    let names: Vec<String> = function
-        .parameters
-        .iter()
-        .filter(|parameter| has(&parameter.accepts, letter))
-        .map(|parameter| parameter.name.to_string())
-        .collect();
+    let names: Vec<String> = function.settling(letter).map(str::to_string).collect();
     list(&names, usize::MAX)
 }
 

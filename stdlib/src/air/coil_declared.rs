@@ -4,8 +4,9 @@ use dewline_lang::library::{Accepts, Arguments, Body, Failure, Function, Returns
 use uom::si::f64::{MassRate, VolumeRate};
 
 use super::coil::{Taken, taken};
-use super::declared::{CHAPTER, SETTLED, air, air_temperature, pressure, site};
+use super::declared::{CHAPTER, air, air_temperature, pressure, site};
 use super::moist::{MoistAir, Moisture};
+use crate::cautions::SETTLED;
 use crate::seam::{given, part, quantity};
 
 /// The functions of one answer, and of mixing.

@@ -8,13 +8,11 @@ use uom::si::f64::{Power, Pressure, TemperatureInterval, ThermodynamicTemperatur
 use super::coil::{heat_capacity, taken};
 use super::moist::{MoistAir, Moisture, NoAir};
 use super::{atmosphere, coil_declared};
+use crate::cautions::SETTLED;
 use crate::seam::{all, given, maybe, part, quantity, said_temperature};
 
 pub(super) const CHAPTER: &str =
     "ASHRAE Handbook—Fundamentals (2021), chapter 1; vapor pressure of water by IAPWS R7-97 and R14-08";
-pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
-                       unit's own document comes first.";
-
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
     let mut all = vec![standard_atmosphere(), moist_air(), coil_capacity(), sensible_capacity(), airflow_for()];

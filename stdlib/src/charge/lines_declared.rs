@@ -8,7 +8,7 @@ use uom::si::f64::{MassDensity, ThermodynamicTemperature};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::tube::{NoTube, Temper, Tube};
 use crate::refusal::{refrigerant, refused};
-use crate::seam::{given, part, quantity, said_length};
+use crate::seam::{given, part, quantity, said_length, texts};
 
 const EXAMPLE: &str = r#"table lines
   tag  | side     | od    | length
@@ -27,7 +27,6 @@ pub(super) fn lines_charge() -> Function {
         field("worse", Basic::Text, "the mode that holds more"),
         field("gas_share", Basic::Unit("%"), "gas lines over liquid lines in that mode"),
     ];
-    let texts = |name, about| parameter(name, Accepts::column_of(Basic::Text), about);
     let lengths = |name, unit, about| parameter(name, Accepts::column(unit), about);
     Function::new(
         "lines_charge",

@@ -7,10 +7,11 @@ use uom::si::f64::ThermodynamicTemperature;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 use super::weighing::{Drawing, Wrong, missing, weigh_in as add_up};
+use super::weights_declared::mass;
 use crate::pipe::LIQUID_FULL;
 use crate::refrigerant::Refrigerant;
 use crate::refusal::{refrigerant, refused};
-use crate::seam::part;
+use crate::seam::{part, texts};
 
 /// K; a blend of more glide leaves a cylinder as vapor of another composition.
 const GLIDE_OF_NOTE: f64 = 0.5;
@@ -20,16 +21,8 @@ pub(super) fn functions() -> Vec<Function> {
     vec![weigh_in(), recovered_balance()]
 }
 
-fn mass(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("kg"), about).within("0 kg", "100000 kg")
-}
-
 fn weights(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::column("kg"), about).within("0 kg", "5000 kg")
-}
-
-fn texts(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::column_of(Basic::Text), about)
 }
 
 fn weigh_in() -> Function {

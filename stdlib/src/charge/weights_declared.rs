@@ -19,7 +19,8 @@ pub(super) fn functions() -> Vec<Function> {
     vec![factor_charge(), charge_balance(), cylinders_needed(), co2_equivalent(), annual_leak_rate()]
 }
 
-fn mass(name: &'static str, about: &'static str) -> Parameter {
+/// A mass of refrigerant.
+pub(super) fn mass(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("kg"), about).within("0 kg", "100000 kg")
 }
 

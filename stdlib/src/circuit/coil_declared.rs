@@ -5,7 +5,7 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
-use super::declared::SETTLED;
+use crate::cautions::SETTLED;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, part};
 

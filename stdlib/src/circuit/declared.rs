@@ -7,13 +7,10 @@ use uom::si::f64::{Pressure, TemperatureInterval, ThermodynamicTemperature};
 
 use super::coil_declared;
 use super::superheat::{difference, subcooling as below_bubble, superheat as above_dew};
+use crate::cautions::SETTLED;
 use crate::refrigerant::{PropertyError, Refrigerant};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, quantity};
-
-/// Printed with what is read off a running system.
-pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
-                       unit's own document comes first.";
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
@@ -98,33 +95,29 @@ fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
 }
 
 fn over_dew(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
-    if arguments.maybe_number("saturation").is_some() {
-        return Ok(Box::new(|numbers| {
-            let [_, _, line, saturation] = all(numbers)?;
-            Ok(difference(quantity(line), quantity(saturation)).value)
-        }));
-    }
-    of_refrigerant(arguments, above_dew)
+    from_line(arguments, above_dew, |line, saturation| difference(line, saturation))
 }
 
 fn under_bubble(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
-    if arguments.maybe_number("saturation").is_some() {
-        return Ok(Box::new(|numbers| {
-            let [_, _, line, saturation] = all(numbers)?;
-            Ok(difference(quantity(saturation), quantity(line)).value)
-        }));
-    }
-    of_refrigerant(arguments, below_bubble)
+    from_line(arguments, below_bubble, |line, saturation| difference(saturation, line))
 }
 
-fn of_refrigerant(
+/// By the refrigerant and its pressure, or by a line's and a saturation temperature where that is given.
+fn from_line(
     arguments: &Arguments<'_>,
-    of: fn(Refrigerant, Pressure, ThermodynamicTemperature) -> Result<TemperatureInterval, PropertyError>,
+    by_pressure: fn(Refrigerant, Pressure, ThermodynamicTemperature) -> Result<TemperatureInterval, PropertyError>,
+    by_saturation: fn(ThermodynamicTemperature, ThermodynamicTemperature) -> TemperatureInterval,
 ) -> Result<OfNumbers, Failure> {
+    if arguments.maybe_number("saturation").is_some() {
+        return Ok(Box::new(move |numbers| {
+            let [_, _, line, saturation] = all(numbers)?;
+            Ok(by_saturation(quantity(line), quantity(saturation)).value)
+        }));
+    }
     let r = refrigerant(arguments.text("refrigerant")?)?;
     Ok(Box::new(move |numbers| {
         let [_, pressure, line, _] = all(numbers)?;
-        of(r, quantity(pressure), quantity(line))
+        by_pressure(r, quantity(pressure), quantity(line))
             .map(|found| found.value)
             .map_err(|error| refused(r.designation(), error))
     }))

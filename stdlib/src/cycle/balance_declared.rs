@@ -5,7 +5,8 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{MassDensity, MassRate, Power, ThermodynamicTemperature, Volume, VolumeRate};
 
-use super::declared::{EOS, SETTLED, cycle, difference, temperature};
+use super::declared::{EOS, cycle, difference, temperature};
+use crate::cautions::SETTLED;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part, quantity};
 

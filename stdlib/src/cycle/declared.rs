@@ -9,13 +9,11 @@ use uom::si::ratio::ratio;
 use super::balance_declared;
 use super::drawn::drawn;
 use super::vapor::{Conditions, Cycle, carnot};
+use crate::cautions::SETTLED;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
 
 pub(super) const EOS: &str = "states by the refrigerant's published equation of state";
-pub(super) const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
-                       unit's own document comes first.";
-
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
     let mut all = vec![vapor_cycle(), line_flow(), expected_discharge()];

@@ -142,7 +142,7 @@ fn temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-60 degC", "120 degC")
 }
 
-fn zone(name: &'static str, about: &'static str) -> Parameter {
+pub(super) fn zone(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::column("degC"), about).within("-60 degC", "120 degC").optional()
 }
 

@@ -7,7 +7,7 @@ use uom::si::f64::{Pressure, ThermodynamicTemperature};
 use uom::si::molar_mass::kilogram_per_mole;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
-use super::declared::{NITROGEN, gas, gas_name, volume};
+use super::declared::{NITROGEN, gas, gas_name, volume, zone};
 use super::purge_declared::gas_parameter;
 use super::standing::{Bounds, Reading, Standing, Verdict, judge};
 use super::standing_drawn::drawn;
@@ -208,10 +208,6 @@ fn per_year(arguments: &Arguments<'_>, leak: f64, readings: &[Reading]) -> Resul
     let (molecular, viscous) = ratios(&Through { molar_mass, viscosity, from, to: atmosphere }, &vapor);
     let mass = leak * r.molar_mass().get::<kilogram_per_mole>() / (GAS_CONSTANT * 293.15);
     Ok((mass * molecular.min(viscous), mass * molecular.max(viscous)))
-}
-
-fn zone(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::column("degC"), about).within("-60 degC", "120 degC").optional()
 }
 
 fn share(name: &'static str, about: &'static str) -> Parameter {

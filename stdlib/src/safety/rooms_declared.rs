@@ -9,7 +9,7 @@ use super::declared::{charge, guarded, of_refrigerant};
 use super::limits::{self, Governs};
 use super::rooms::{Limits, measures, smallest};
 use crate::refusal::refrigerant;
-use crate::seam::{given, part, quantity};
+use crate::seam::{given, part, quantity, texts};
 
 const AS_STATED: &str = "as stated";
 const EDITIONS: &[&str] = &["ASHRAE 34-2019", "EN 378-1:2016+A1:2020", AS_STATED];
@@ -161,7 +161,6 @@ fn room_check() -> Function {
     .takes(charge())
     .takes(room_volume().optional());
     let volumes = parameter("volumes", Accepts::column("m3"), "of every room that a leak can collect in");
-    let texts = |name, about| parameter(name, Accepts::column_of(Basic::Text), about);
     of_stated(of_limit(function))
         .takes(volumes.within("0.5 m3", "1000000 m3").optional())
         .takes(texts("rooms", "names of the rooms of `volumes`").optional())

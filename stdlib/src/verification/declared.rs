@@ -10,11 +10,8 @@ use super::rest::{self, Allowed, Sensor};
 use super::settled;
 use super::system_declared::system_reading;
 use super::valve_declared::valve_reading;
-use crate::seam::part;
-
-/// Printed with what is read on a running system.
-pub const SETTLED: &str = "Read after it has settled; not in defrost or oil return. A limit here is common practice; the \
-                           unit's own document comes first.";
+use crate::cautions::SETTLED;
+use crate::seam::{part, texts};
 
 const NO_SWAPS: &str = "At rest all sensors agree, so a swapped sensor cannot be found at rest: run `response_map`.";
 
@@ -39,10 +36,6 @@ pub(super) fn flag_at(arguments: &Arguments<'_>, parameter: &'static str, row: u
         dewline_lang::library::Argument::Column(ColumnView::Flags(flags)) => flags.get(row).copied().flatten(),
         _ => None,
     }
-}
-
-fn texts(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::column_of(Basic::Text), about)
 }
 
 fn temperatures(name: &'static str, about: &'static str) -> Parameter {

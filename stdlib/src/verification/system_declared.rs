@@ -6,9 +6,10 @@ use dewline_lang::library::{
 use uom::si::f64::{Ratio, TemperatureInterval, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
 
-use super::declared::{SETTLED, flag_at, maybe_numbers, taken};
+use super::declared::{flag_at, maybe_numbers, taken};
 use super::system::{BOUNDS, Bounds, Rest, Running, judge};
 use super::words;
+use crate::cautions::SETTLED;
 use crate::cycle::vapor::{Conditions, Cycle};
 use crate::refrigerant::Refrigerant;
 use crate::refusal::{refrigerant, refused};

@@ -4,8 +4,9 @@ use dewline_lang::library::{
     Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, maybe_field, parameter,
 };
 
-use super::declared::{SETTLED, flag_at, maybe_numbers, taken};
+use super::declared::{flag_at, maybe_numbers, taken};
 use super::valve::{Judged, LIMITS, Limits, Mode, Plant, System, Unit, judge};
+use crate::cautions::SETTLED;
 use crate::seam::part;
 
 const LIKELY: &str = "Likely, not certain: part names are given only on two signs that share no sensor.";
