@@ -95,7 +95,7 @@ fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
 }
 
 fn over_dew(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
-    from_line(arguments, above_dew, |line, saturation| difference(line, saturation))
+    from_line(arguments, above_dew, difference)
 }
 
 fn under_bubble(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
