@@ -6,7 +6,9 @@ use dewline_stdlib::helmholtz::blend::blend;
 use dewline_stdlib::helmholtz::envelope::{Envelope, Line};
 use dewline_stdlib::helmholtz::equilibrium::{Specification, TwoPhasePoint, solve};
 use dewline_stdlib::helmholtz::{COMPONENTS_MAX, GAS_CONSTANT, Model, PerComponent};
-use dewline_stdlib::refrigerant::catalogue;
+use dewline_stdlib::refrigerant::{Refrigerant, catalogue};
+use uom::si::f64::ThermodynamicTemperature;
+use uom::si::thermodynamic_temperature::kelvin;
 
 type Checked = Result<(), Box<dyn Error>>;
 
@@ -38,6 +40,44 @@ fn clausius_clapeyron() -> Checked {
             assert!(apart < 1e-8, "{name} at {} K: {apart:.1e}", liquid.temperature());
             let latent = (b.enthalpy - a.enthalpy) / (b.temperature * (b.entropy - a.entropy)) - 1.0;
             assert!(latent.abs() < 1e-8, "{name} at {} K: {latent:.1e}", liquid.temperature());
+        }
+    }
+    Ok(())
+}
+
+/// The slopes that uncertainty is carried by, taken from the tables, are those of Clapeyron's equation, from where it is cold
+/// to a hair below the critical point; for blends, whose lines do not obey it, one is the other's reciprocal.
+#[test]
+fn slopes_of_the_saturation_tables() -> Checked {
+    for name in ["R-32", "R-125", "R-134a", "R-717", "R-744", "R-290"] {
+        let r = Refrigerant::find(name)?;
+        let (cold, end) = (240.0, r.critical_point().temperature.value);
+        for share in [0.0, 0.2, 0.5, 0.8, 0.95, 0.99, 0.999] {
+            let t = ThermodynamicTemperature::new::<kelvin>(cold + (end - cold) * share);
+            let (liquid, vapor) = (r.saturated_liquid_at_temperature(t)?, r.saturated_vapor_at_temperature(t)?);
+            let latent = (vapor.enthalpy - liquid.enthalpy).value;
+            let swell = 1.0 / vapor.density.value - 1.0 / liquid.density.value;
+            let expected = latent / (t.value * swell);
+            for line in [Line::Bubble, Line::Dew] {
+                let by_temperature = r.saturation_pressure_slope(line, t).ok_or("no slope")?;
+                let by_pressure = r.saturation_temperature_slope(line, liquid.pressure).ok_or("no slope")?;
+                for slope in [by_temperature, 1.0 / by_pressure] {
+                    let apart = (slope / expected - 1.0).abs();
+                    assert!(apart < 2e-7, "{name} at {} K: {apart:.1e}", t.value);
+                }
+            }
+        }
+    }
+    for name in ["R-410A", "R-454B", "R-448A", "R-407C"] {
+        let r = Refrigerant::find(name)?;
+        for celsius in [-60.0, -20.0, 10.0, 45.0, 60.0] {
+            let t = ThermodynamicTemperature::new::<kelvin>(celsius + 273.15);
+            for (line, p) in [(Line::Bubble, r.bubble_pressure(t)?), (Line::Dew, r.dew_pressure(t)?)] {
+                let by_temperature = r.saturation_pressure_slope(line, t).ok_or("no slope")?;
+                let by_pressure = r.saturation_temperature_slope(line, p).ok_or("no slope")?;
+                let apart = (by_temperature * by_pressure - 1.0).abs();
+                assert!(apart < 2e-7, "{name} at {celsius} °C: {apart:.1e}");
+            }
         }
     }
     Ok(())

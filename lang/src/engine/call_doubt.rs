@@ -1,6 +1,6 @@
-//! Doubt through library functions. A function is opaque here, so its slopes are those of chords over one standard
-//! uncertainty either way (JCGM 100, 5.1.3, note 2); where it refuses on one side, over the other side alone, or over
-//! shorter steps.
+//! Doubt through library functions. Where a function says its slopes, they are taken. Otherwise it is opaque, and its
+//! slopes are those of chords over one standard uncertainty either way (JCGM 100, 5.1.3, note 2); where it refuses on one
+//! side, over the other side alone, or over shorter steps.
 
 use std::collections::BTreeSet;
 
@@ -92,21 +92,26 @@ pub fn with_doubt(
     block
 }
 
-/// What a function of numbers alone makes of the doubt of its arguments.
+/// What a function of numbers alone makes of the doubt of its arguments; `exact` gives slopes that it says itself.
 pub fn of_numbers(
     arguments: &[f64],
     doubts: &[&[Part]],
     base: f64,
     function: impl Fn(&[f64]) -> Result<f64, Failure>,
+    exact: impl Fn(usize) -> Option<f64>,
 ) -> Vec<Part> {
     let mut moved = arguments.to_vec();
     let mut terms: Vec<(&[Part], f64)> = Vec::new();
     let mut incomplete = false;
     for (index, parts) in doubts.iter().enumerate() {
-        let u = standard(parts);
         if parts.is_empty() {
             continue;
         }
+        if let Some(slope) = exact(index).filter(|slope| slope.is_finite()) {
+            terms.push((parts, slope));
+            continue;
+        }
+        let u = standard(parts);
         let slope = slopes(&[Some(base)], |step| {
             moved[index] = arguments[index] + step * u;
             let result = function(&moved);

@@ -20,7 +20,7 @@ pub fn plain(
     span: Span,
     function: fn(&[f64]) -> Result<f64, Failure>,
 ) -> Block {
-    Rows::new(call, ready, states, length, span).fill(0..length, function).block()
+    Rows::new(call, ready, states, length, span).fill(0..length, function, |_, _| None).block()
 }
 
 /// A function that first looks at what is no number, over all rows; `prepare` is asked again at each row where that
@@ -44,7 +44,10 @@ pub fn prepared(
         let differs = |at: &usize| !varied.iter().all(|block| alike(block, from, *at));
         let to = if varied.is_empty() { length } else { (from + 1..length).find(differs).unwrap_or(length) };
         match prepare(from) {
-            Ok(function) => rows = rows.fill(from..to, function),
+            Ok(function) => {
+                let slope = |numbers: &[f64], by| function.slope(numbers, by);
+                rows = rows.fill(from..to, |numbers| function.value(numbers), slope);
+            }
             // What is wrong may lie in this row's numbers only.
             Err(failure) => {
                 rows.fail(from, &failure);
@@ -104,7 +107,12 @@ impl<'a> Rows<'a> {
         Self { call, parts, states, values: vec![0.0; length], doubts, span }
     }
 
-    fn fill(mut self, rows: std::ops::Range<usize>, function: impl Fn(&[f64]) -> Result<f64, Failure>) -> Self {
+    fn fill(
+        mut self,
+        rows: std::ops::Range<usize>,
+        function: impl Fn(&[f64]) -> Result<f64, Failure>,
+        slope: impl Fn(&[f64], usize) -> Option<f64>,
+    ) -> Self {
         let mut arguments = vec![0.0; self.parts.len()];
         for at in rows {
             if self.states.mark(at) != Mark::Known {
@@ -126,7 +134,7 @@ impl<'a> Rows<'a> {
             match result {
                 Ok(number) if number.is_finite() => {
                     self.values[at] = number;
-                    self.doubt(at, &arguments, &function);
+                    self.doubt(at, &arguments, &function, &slope);
                 }
                 Ok(_) => {
                     let fault = not_finite(&self.call.function, self.span);
@@ -138,8 +146,14 @@ impl<'a> Rows<'a> {
         self
     }
 
-    /// The doubt of one row, by moving its arguments.
-    fn doubt(&mut self, at: usize, arguments: &[f64], function: &impl Fn(&[f64]) -> Result<f64, Failure>) {
+    /// The doubt of one row, by its slopes.
+    fn doubt(
+        &mut self,
+        at: usize,
+        arguments: &[f64],
+        function: &impl Fn(&[f64]) -> Result<f64, Failure>,
+        slope: &impl Fn(&[f64], usize) -> Option<f64>,
+    ) {
         let Some(doubts) = &mut self.doubts else { return };
         let by = |part: &'_ Option<Part<'a>>| part.as_ref().map_or(&[][..], |part| part.block.states.doubt_at(at));
         let given: Vec<&[doubt::Part]> = self.parts.iter().map(by).collect();
@@ -150,7 +164,8 @@ impl<'a> Rows<'a> {
             outside.map_or(Ok(()), |index| Err(out_of_range(&self.call.function, index, moved[index])))?;
             function(moved)
         };
-        doubts[at] = call_doubt::of_numbers(arguments, &given, self.values[at], asked);
+        let exact = |by| slope(arguments, by);
+        doubts[at] = call_doubt::of_numbers(arguments, &given, self.values[at], asked, exact);
     }
 
     fn fail(&mut self, at: usize, failure: &Failure) {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Arguments, Drawing, Failure, Value};
+use super::{Arguments, Drawing, Failure, OfNumbers, Value};
 
 /// A function that sheets can call. All but its body can be written down, so that a record can tell one library from
 /// another.
@@ -355,10 +355,6 @@ pub enum Body {
     /// agree in it, and gives the function of the numbers.
     Prepared(fn(&Arguments<'_>) -> Result<OfNumbers, Failure>),
 }
-
-/// A function of the numbers among the arguments, each in the place of its parameter; of what is absent or no number,
-/// nought stands there.
-pub type OfNumbers = Box<dyn Fn(&[f64]) -> Result<f64, Failure> + Send + Sync>;
 
 impl std::fmt::Debug for Body {
     fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {

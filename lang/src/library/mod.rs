@@ -12,13 +12,15 @@
 mod arguments;
 mod declare;
 mod drawing;
+mod of_numbers;
 mod value;
 
 pub use arguments::{Argument, Arguments, ColumnView, Context};
 pub use declare::{
-    Accepts, Basic, Body, Default, Draws, Example, Field, Function, Group, OfNumbers, Parameter, Returns, field,
+    Accepts, Basic, Body, Default, Draws, Example, Field, Function, Group, Parameter, Returns, field,
     maybe_field, parameter,
 };
+pub use of_numbers::OfNumbers;
 pub use drawing::{Axis, Drawing, Limit, Mark, Series};
 pub use value::{Failure, Value};
 

@@ -8,6 +8,7 @@ use uom::si::f64::{Pressure, TemperatureInterval, ThermodynamicTemperature};
 use super::coil_declared;
 use super::superheat::{difference, subcooling as below_bubble, superheat as above_dew};
 use crate::cautions::SETTLED;
+use crate::helmholtz::envelope::Line;
 use crate::refrigerant::{PropertyError, Refrigerant};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, quantity};
@@ -94,33 +95,46 @@ fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
 }
 
+/// Places of the parameters.
+const PRESSURE: usize = 1;
+const LINE: usize = 2;
+
 fn over_dew(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
-    from_line(arguments, above_dew, difference)
+    from_line(arguments, Line::Dew, above_dew, difference)
 }
 
 fn under_bubble(arguments: &Arguments<'_>) -> Result<OfNumbers, Failure> {
-    from_line(arguments, below_bubble, |line, saturation| difference(saturation, line))
+    from_line(arguments, Line::Bubble, below_bubble, |line, saturation| difference(saturation, line))
 }
 
 /// By the refrigerant and its pressure, or by a line's and a saturation temperature where that is given.
 fn from_line(
     arguments: &Arguments<'_>,
+    of: Line,
     by_pressure: fn(Refrigerant, Pressure, ThermodynamicTemperature) -> Result<TemperatureInterval, PropertyError>,
     by_saturation: fn(ThermodynamicTemperature, ThermodynamicTemperature) -> TemperatureInterval,
 ) -> Result<OfNumbers, Failure> {
+    // Superheat grows with the line's temperature, subcooling falls with it.
+    let sign = if of == Line::Dew { 1.0 } else { -1.0 };
     if arguments.maybe_number("saturation").is_some() {
-        return Ok(Box::new(move |numbers| {
+        let value = move |numbers: &[f64]| {
             let [_, _, line, saturation] = all(numbers)?;
             Ok(by_saturation(quantity(line), quantity(saturation)).value)
-        }));
+        };
+        return Ok(OfNumbers::new(value).sloped(move |_, by| Some(if by == LINE { sign } else { -sign })));
     }
     let r = refrigerant(arguments.text("refrigerant")?)?;
-    Ok(Box::new(move |numbers| {
+    let value = move |numbers: &[f64]| {
         let [_, pressure, line, _] = all(numbers)?;
         by_pressure(r, quantity(pressure), quantity(line))
             .map(|found| found.value)
             .map_err(|error| refused(r.designation(), error))
-    }))
+    };
+    let slope = move |numbers: &[f64], by| match by {
+        LINE => Some(sign),
+        _ => r.saturation_temperature_slope(of, quantity(*numbers.get(PRESSURE)?)).map(|slope| -sign * slope),
+    };
+    Ok(OfNumbers::new(value).sloped(slope))
 }
 
 fn compression_ratio() -> Function {

@@ -6,6 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
 use super::{Phase, PropertyError, Refrigerant, State};
+use crate::helmholtz::envelope::Line;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, part, quantity};
 
@@ -55,7 +56,7 @@ fn dew_temperature() -> Function {
         "dew_temperature",
         "temperature at which vapor begins to condense at a pressure",
         Returns::unit("degC"),
-        Body::Prepared(|arguments| at_pressure(arguments, Refrigerant::dew_temperature)),
+        Body::Prepared(|arguments| at_pressure(arguments, Line::Dew, Refrigerant::dew_temperature)),
     )
     .takes(pressure())
     .equation("fugacities of vapor and first liquid are equal")
@@ -68,7 +69,7 @@ fn bubble_temperature() -> Function {
         "bubble_temperature",
         "temperature at which liquid begins to boil at a pressure",
         Returns::unit("degC"),
-        Body::Prepared(|arguments| at_pressure(arguments, Refrigerant::bubble_temperature)),
+        Body::Prepared(|arguments| at_pressure(arguments, Line::Bubble, Refrigerant::bubble_temperature)),
     )
     .takes(pressure())
     .equation("fugacities of liquid and first vapor are equal")
@@ -81,7 +82,7 @@ fn dew_pressure() -> Function {
         "dew_pressure",
         "pressure at which vapor of a temperature begins to condense",
         Returns::unit("kPaa"),
-        Body::Prepared(|arguments| at_temperature(arguments, Refrigerant::dew_pressure)),
+        Body::Prepared(|arguments| at_temperature(arguments, Line::Dew, Refrigerant::dew_pressure)),
     )
     .takes(temperature())
     .equation("fugacities of vapor and first liquid are equal")
@@ -94,7 +95,7 @@ fn bubble_pressure() -> Function {
         "bubble_pressure",
         "pressure at which liquid of a temperature begins to boil",
         Returns::unit("kPaa"),
-        Body::Prepared(|arguments| at_temperature(arguments, Refrigerant::bubble_pressure)),
+        Body::Prepared(|arguments| at_temperature(arguments, Line::Bubble, Refrigerant::bubble_pressure)),
     )
     .takes(temperature())
     .equation("fugacities of liquid and first vapor are equal")
@@ -323,24 +324,30 @@ pub(super) fn phase_name(phase: Phase) -> &'static str {
 
 fn at_pressure(
     arguments: &Arguments<'_>,
+    line: Line,
     of: fn(&Refrigerant, Pressure) -> Result<ThermodynamicTemperature, PropertyError>,
 ) -> Result<OfNumbers, Failure> {
     let r = refrigerant(arguments.text("refrigerant")?)?;
-    Ok(Box::new(move |numbers| {
+    let slope = move |numbers: &[f64], _| r.saturation_temperature_slope(line, quantity(*numbers.get(1)?));
+    let value = move |numbers: &[f64]| {
         let [_, pressure] = all(numbers)?;
         of(&r, quantity(pressure)).map(|found| found.value).map_err(|error| refused(r.designation(), error))
-    }))
+    };
+    Ok(OfNumbers::new(value).sloped(slope))
 }
 
 fn at_temperature(
     arguments: &Arguments<'_>,
+    line: Line,
     of: fn(&Refrigerant, ThermodynamicTemperature) -> Result<Pressure, PropertyError>,
 ) -> Result<OfNumbers, Failure> {
     let r = refrigerant(arguments.text("refrigerant")?)?;
-    Ok(Box::new(move |numbers| {
+    let slope = move |numbers: &[f64], _| r.saturation_pressure_slope(line, quantity(*numbers.get(1)?));
+    let value = move |numbers: &[f64]| {
         let [_, temperature] = all(numbers)?;
         of(&r, quantity(temperature)).map(|found| found.value).map_err(|error| refused(r.designation(), error))
-    }))
+    };
+    Ok(OfNumbers::new(value).sloped(slope))
 }
 
 fn liquid(arguments: &Arguments<'_>) -> Result<State, Failure> {

@@ -78,6 +78,18 @@ impl Fluid {
         Ok(self.saturation.line(line).temperature(p))
     }
 
+    /// dT/dp (K/Pa) on a line at pressure `p` (Pa), where it has one.
+    pub fn saturation_temperature_slope(&self, line: Line, p: f64) -> Option<f64> {
+        self.check_line_pressure(line, p).ok()?;
+        Some(self.saturation.line(line).temperature_slope(p)).filter(|slope| slope.is_finite())
+    }
+
+    /// dp/dT (Pa/K) on a line at temperature `t` (K), where it has one.
+    pub fn saturation_pressure_slope(&self, line: Line, t: f64) -> Option<f64> {
+        self.check_line_temperature(line, t).ok()?;
+        Some(self.saturation.line(line).pressure_slope(t)).filter(|slope| slope.is_finite())
+    }
+
     /// The state on a line at temperature `t` (K).
     pub fn saturated_at_temperature(&self, line: Line, t: f64) -> Result<MassState, PropertyError> {
         self.check_line_temperature(line, t)?;

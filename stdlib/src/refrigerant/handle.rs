@@ -250,6 +250,18 @@ impl Refrigerant {
         self.fluid.saturation_temperature(Line::Dew, p.get::<pascal>()).map(temperature)
     }
 
+    /// How the temperature of a saturation line goes with absolute pressure, dT/dp in K/Pa: the slope of the very
+    /// polynomial that gives the temperature. None where there is no temperature, or pressure turns.
+    pub fn saturation_temperature_slope(&self, line: Line, p: Pressure) -> Option<f64> {
+        self.fluid.saturation_temperature_slope(line, p.get::<pascal>())
+    }
+
+    /// How the pressure of a saturation line goes with temperature, dp/dT in Pa/K; as
+    /// [`Self::saturation_temperature_slope`].
+    pub fn saturation_pressure_slope(&self, line: Line, t: ThermodynamicTemperature) -> Option<f64> {
+        self.fluid.saturation_pressure_slope(line, t.get::<kelvin>())
+    }
+
     /// Dew temperature less bubble temperature at one absolute pressure; nought for a pure fluid.
     ///
     /// # Errors

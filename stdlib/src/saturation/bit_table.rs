@@ -40,21 +40,32 @@ impl BitTable {
     /// meaning: who asks keeps within the limits.
     #[inline]
     pub fn value(&self, x: f64) -> f64 {
+        self.piece(x).map_or(f64::NAN, |(polynomial, t, _)| polynomial_value(polynomial, t))
+    }
+
+    /// The function's slope at `x`, under the same terms.
+    pub fn slope(&self, x: f64) -> f64 {
+        self.piece(x).map_or(f64::NAN, |(polynomial, t, split)| {
+            let (low, high) = Self::interval(Self::exponent_of(x), split, 0);
+            polynomial_slope(polynomial, t) / (high - low)
+        })
+    }
+
+    /// The polynomial that holds at `x`, its local variable there, and into how many bits of intervals its octave is
+    /// divided.
+    #[inline]
+    fn piece(&self, x: f64) -> Option<(&Polynomial, f64, u32)> {
         let bits = x.to_bits();
         let exponent = (bits >> MANTISSA_BITS) as u32;
         let highest = self.octaves.len().saturating_sub(1);
         let octave = (exponent.saturating_sub(self.lowest_exponent) as usize).min(highest);
-        let Some(&Octave { bits: split, first }) = self.octaves.get(octave) else {
-            return f64::NAN;
-        };
+        let &Octave { bits: split, first } = self.octaves.get(octave)?;
         let interval = ((bits & MANTISSA) >> (MANTISSA_BITS - split)) as i32;
         let last = self.polynomials.len().saturating_sub(1);
         let index = ((first + interval).max(0) as usize).min(last);
-        let Some(polynomial) = self.polynomials.get(index) else {
-            return f64::NAN;
-        };
         let rest = (bits << split) & MANTISSA;
-        polynomial_value(polynomial, f64::from_bits(EXPONENT_OF_ONE << MANTISSA_BITS | rest) - 1.5)
+        let t = f64::from_bits(EXPONENT_OF_ONE << MANTISSA_BITS | rest) - 1.5;
+        self.polynomials.get(index).map(|polynomial| (polynomial, t, split))
     }
 
     /// Least and greatest `x` of an interval.
@@ -80,6 +91,11 @@ pub fn polynomial_value(c: &Polynomial, t: f64) -> f64 {
     low + high * (t2 * t2)
 }
 
+/// The slope of the polynomial at `t`.
+fn polynomial_slope(c: &Polynomial, t: f64) -> f64 {
+    c.iter().enumerate().skip(1).rev().fold(0.0, |sum, (power, c)| sum * t + power as f64 * c)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -97,6 +113,8 @@ mod tests {
         assert_eq!(table.value(1.5), 10.0);
         assert_eq!(table.value(3.0), 20.0 - 0.125);
         assert_eq!(table.value(3.75), 20.0 + 0.0625);
+        // A slope of the local variable, which runs through an interval's width.
+        assert_eq!((table.slope(1.25), table.slope(3.25)), (0.25, 0.25));
         // Outside, some interval answers.
         assert!(table.value(1e-300) > 9.0 && table.value(1e300) > 9.0);
         assert_eq!(BitTable::interval(BitTable::exponent_of(2.0), 1, 1), (3.0, 4.0));

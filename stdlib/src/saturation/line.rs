@@ -73,6 +73,30 @@ impl SaturationLine {
         }
     }
 
+    /// dT/dp (K/Pa) at pressure `p` (Pa): the slope of what gives the temperature. Where p turns it has no bound.
+    pub fn temperature_slope(&self, p: f64) -> f64 {
+        if p < 0.5 * self.end.1 {
+            self.temperature_far.slope(p)
+        } else if p < self.seam.1 {
+            -self.temperature_near.slope(self.end.1 - p)
+        } else {
+            let point = self.last_at(p, |point| point.pressure());
+            let (by_temperature, by_pressure) = self.last.slopes(point.separation);
+            by_temperature / by_pressure * point.temperature() / point.pressure()
+        }
+    }
+
+    /// dp/dT (Pa/K) at temperature `t` (K). Where T turns it has no bound.
+    pub fn pressure_slope(&self, t: f64) -> f64 {
+        if t < self.seam.0 {
+            -self.pressure.slope(self.end.0 - t)
+        } else {
+            let point = self.last_at(t, |point| point.temperature());
+            let (by_temperature, by_pressure) = self.last.slopes(point.separation);
+            by_pressure / by_temperature * point.pressure() / point.temperature()
+        }
+    }
+
     /// Density (mol/m³) of the phase at the nominal composition, at temperature `t` (K).
     #[inline]
     pub fn density(&self, t: f64) -> f64 {
