@@ -3,11 +3,11 @@
 use super::Kind;
 use super::checker::Checker;
 use super::typed::Typed;
-use crate::diagnostic::{Diagnostic, kinds as codes, running};
+use crate::diagnostic::{Code, Diagnostic, kinds as codes, running};
 use crate::plan::{Datum, Op, Wish};
 use crate::source::Span;
 use crate::syntax::tree::Quantity;
-use crate::units::{Meaning, Unit};
+use crate::units::{self, Meaning, Unit};
 
 /// A number in a unit as SI, with how it is held: gauge units are kept above the site's atmosphere.
 pub(crate) fn number_in(unit: &Unit, number: f64) -> (f64, Datum) {
@@ -22,9 +22,17 @@ pub(crate) fn datum_of(unit: &Unit) -> Datum {
     }
 }
 
-/// A number in a unit whose own zero lies at or above absolute zero, yet the number below it.
-pub(crate) fn below_zero(unit: &Unit, si: f64) -> bool {
-    matches!(unit.meaning, Meaning::Point { .. } | Meaning::Open { .. }) && si <= 0.0
+/// Why an SI value of this unit cannot be held, with its code: it is too large, or it is below absolute zero in a unit
+/// whose own zero lies at or above that.
+pub(crate) fn unholdable(unit: &Unit, si: f64) -> Option<(&'static Code, &'static str)> {
+    let bounded = matches!(unit.meaning, Meaning::Point { .. } | Meaning::Open { .. });
+    if !si.is_finite() {
+        Some((&running::OVERFLOW, "is too large to hold"))
+    } else if bounded && si <= 0.0 {
+        Some((&running::BELOW_ZERO, "is at or below absolute zero"))
+    } else {
+        None
+    }
 }
 
 impl Checker<'_, '_> {
@@ -54,16 +62,9 @@ impl Checker<'_, '_> {
             si += value;
             datum = held;
         }
-        if below_zero(&first.unit, si) {
-            self.report(
-                Diagnostic::error(
-                    &running::BELOW_ZERO,
-                    format!("{} {} is at or below absolute zero", first.number, first.unit.text),
-                    span,
-                    "",
-                )
-                .with_mend("mend the number or its unit"),
-            );
+        if let Some((code, why)) = unholdable(&first.unit, si) {
+            let message = format!("{} {} {why}", units::show::number(first.number), first.unit.text);
+            self.report(Diagnostic::error(code, message, span, "").with_mend("mend the number or its unit"));
             return Typed::unknown(span);
         }
         let units = quantity.pieces.iter().map(|piece| piece.unit.clone()).collect();

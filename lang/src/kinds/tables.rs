@@ -2,9 +2,9 @@
 
 use super::Kind;
 use super::checker::Checker;
-use super::literal::{below_zero, number_in};
+use super::literal::{number_in, unholdable};
 use super::typed::{Scope, Shape, Typed};
-use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes, running, tables as table_codes};
+use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes, tables as table_codes};
 use crate::limits;
 use crate::plan::{ColumnPlan, ColumnSource, Node, Op, TablePlan, Typing};
 use crate::syntax::tree::{Column, Expr, ExprKind, Table};
@@ -142,16 +142,10 @@ impl Checker<'_, '_> {
         };
         if let (Some(number), Some(unit)) = (bare, typing.wish.as_ref().and_then(|wish| wish.units.first())) {
             let (si, _) = number_in(unit, number);
-            if below_zero(unit, si) {
-                self.report(
-                    Diagnostic::error(
-                        &running::BELOW_ZERO,
-                        format!("{number} {} is at or below absolute zero", unit.text),
-                        expr.span,
-                        "",
-                    )
-                    .with_mend("mend the number; a value not taken yet is `?`"),
-                );
+            if let Some((code, why)) = unholdable(unit, si) {
+                let message = format!("{} {} {why}", crate::units::show::number(number), unit.text);
+                let diagnostic = Diagnostic::error(code, message, expr.span, "");
+                self.report(diagnostic.with_mend("mend the number; a value not taken yet is `?`"));
                 return None;
             }
             return Some(Node { span: expr.span, op: Op::Number(si) });
