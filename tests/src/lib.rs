@@ -2,6 +2,7 @@
 #![allow(clippy::panic, clippy::unwrap_used)]
 
 pub mod corpus;
+pub mod differential;
 pub mod oracle;
 pub mod own_functions;
 pub mod program;
