@@ -17,11 +17,11 @@ mod value;
 
 pub use arguments::{Argument, Arguments, ColumnView, Context};
 pub use declare::{
-    Accepts, Basic, Body, Default, Draws, Example, Field, Function, Group, Parameter, Returns, field,
-    maybe_field, parameter,
+    Accepts, Basic, Body, Default, Draws, Example, Field, Function, Group, Parameter, Returns, field, maybe_field,
+    parameter,
 };
-pub use of_numbers::OfNumbers;
 pub use drawing::{Axis, Drawing, Limit, Mark, Series};
+pub use of_numbers::OfNumbers;
 pub use value::{Failure, Value};
 
 use std::collections::BTreeMap;

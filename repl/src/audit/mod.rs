@@ -18,7 +18,7 @@ use std::path::Path;
 use serde::Serialize;
 use serde_json::Value;
 
-use crate::host::read_file;
+use crate::host::{Allowed, read_file};
 use crate::problem::Problem;
 use crate::record::{
     MadeBy, Opened, RECORD_BYTES, Ran, RecordHost, Rerunner, SignatureState, Trusted, canonical, gather, open,
@@ -37,6 +37,8 @@ pub struct Auditor {
     pub trusted: Trusted,
     /// The folder of the sheets as they are now.
     pub sources: Option<String>,
+    /// Folders that these may use files of.
+    pub allowed: Allowed,
     /// How far numbers of an older library may lie apart, relative to the larger.
     pub tolerance: Option<f64>,
 }
@@ -177,7 +179,14 @@ impl Auditor {
         let rerunner = Rerunner::new();
         let made_by = MadeBy::this(&rerunner.library)
             .map_err(|error| Problem::new(format!("the library cannot be described: {error}")))?;
-        Ok(Auditor { rerunner, made_by, trusted: Trusted::default(), sources: None, tolerance: None })
+        Ok(Auditor {
+            rerunner,
+            made_by,
+            trusted: Trusted::default(),
+            sources: None,
+            allowed: Allowed::default(),
+            tolerance: None,
+        })
     }
 
     /// Audits one file.
@@ -261,7 +270,7 @@ impl Auditor {
         };
         let by_library: HashSet<_> = found.changes.iter().map(Change::key).collect();
         let path = format!("{}/{}", folder.trim_end_matches('/'), opened.job.sheet);
-        let (kept, _) = gather(&self.rerunner.library, &path, &opened.job.values())
+        let (kept, _) = gather(&self.rerunner.library, &path, &self.allowed, &opened.job.values())
             .map_err(|problem| format!("the sources cannot be run: {}", problem.message))?;
         let host = RecordHost::of_kept(&kept);
         let now = self.rerunner.run(&opened.job, &host).map_err(|why| format!("the sources cannot be run: {why}"))?;

@@ -9,6 +9,7 @@ use rayon::prelude::*;
 use super::worse;
 use crate::audit::{Auditor, Printer, Report, Style, records};
 use crate::console::Console;
+use crate::host::Allowed;
 use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
 use crate::record::Trusted;
@@ -27,6 +28,9 @@ pub struct Arguments {
     /// Compares with the sheets in this folder as they are now, and says what changed
     #[arg(long, value_name = "FOLDER")]
     sources: Option<String>,
+    /// Lets those sheets use files of this folder too (repeatable)
+    #[arg(long, value_name = "FOLDER", requires = "sources")]
+    allow: Vec<String>,
     /// How far the numbers of an older library may lie apart, relative to the larger, such as 1e-6
     #[arg(long, value_name = "NUMBER", value_parser = tolerance)]
     tolerance: Option<f64>,
@@ -48,6 +52,7 @@ pub fn audit(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Sto
     let mut auditor = Auditor::new()?;
     auditor.trusted = Trusted::read(&arguments.trust)?;
     auditor.sources.clone_from(&arguments.sources);
+    auditor.allowed = Allowed::read(&arguments.allow)?;
     auditor.tolerance = arguments.tolerance;
     let paths = records(&arguments.records)?;
     let threads = rayon::ThreadPoolBuilder::new()

@@ -5,7 +5,7 @@ use dewline_lang::job;
 
 use crate::console::Console;
 use crate::draw::draw;
-use crate::host::FolderHost;
+use crate::host::{Allowed, FolderHost};
 use crate::problem::{Problem, Stop};
 use crate::words::{hang, plain};
 
@@ -14,14 +14,18 @@ pub struct Arguments {
     /// Sheets; `-` is standard input
     #[arg(required = true, value_name = "SHEET")]
     sheets: Vec<String>,
+    /// Lets sheets use files of this folder too (repeatable)
+    #[arg(long, value_name = "FOLDER")]
+    allow: Vec<String>,
 }
 
 pub fn check(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
     let library = dewline_stdlib::library();
+    let allowed = Allowed::read(&arguments.allow)?;
     let mut code = 0;
     for sheet in &arguments.sheets {
         let (host, document) = match FolderHost::open(sheet, &mut console.input) {
-            Ok(opened) => opened,
+            Ok((host, document)) => (host.allowing(&allowed), document),
             Err(problem) => {
                 console.say(&Problem::from(problem).text());
                 code = 2;

@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use dewline_lang::job::Trials;
 
-use super::runs::each;
+use super::runs::{Asked, each};
 use crate::console::Console;
+use crate::host::Allowed;
 use crate::output::NewFile;
 use crate::paint::Paint;
 use crate::problem::{Problem, Stop};
@@ -38,6 +39,9 @@ pub struct Arguments {
     /// Signs the record with this private key; `dewline record keys NAME` makes one
     #[arg(long, value_name = "KEY", requires = "record")]
     sign: Option<String>,
+    /// Lets sheets use files of this folder too (repeatable)
+    #[arg(long, value_name = "FOLDER")]
+    allow: Vec<String>,
     /// The verdict and what does not hold, nothing else
     #[arg(long)]
     quiet: bool,
@@ -79,12 +83,12 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         many,
         errors_seen: console.out_terminal && console.err_terminal,
     };
+    let asked = Asked { recorder, trials: arguments.trials(), allowed: Allowed::read(&arguments.allow)? };
     match target {
         Target::Output => {
             // The reporter holds the output while messages go to the other stream.
             let mut out = std::mem::replace(&mut console.out, Box::new(std::io::sink()));
             let mut reporter = Reporter::new(&mut *out, look);
-            let asked = (recorder, arguments.trials());
             let code = each(&arguments.sheets, &runs, asked, console, &mut |run, outcome, beside| {
                 Ok(reporter.add(run, outcome, beside)?)
             });
@@ -101,7 +105,6 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             look.errors_seen = false;
             let mut file = NewFile::begin(Path::new(&path))?;
             let mut reporter = Reporter::new(&mut file, look);
-            let asked = (recorder, arguments.trials());
             let code = each(&arguments.sheets, &runs, asked, console, &mut |run, outcome, beside| {
                 Ok(reporter.add(run, outcome, beside)?)
             })?;
@@ -111,7 +114,7 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         }
         Target::Folder(folder) => {
             let mut number = 0;
-            each(&arguments.sheets, &runs, (recorder, arguments.trials()), console, &mut |_, outcome, _| {
+            each(&arguments.sheets, &runs, asked, console, &mut |_, outcome, _| {
                 number += 1;
                 let folder = if many { folder.join(number.to_string()) } else { folder.clone() };
                 Ok(write_folder(&folder, outcome)?)

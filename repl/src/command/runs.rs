@@ -12,7 +12,7 @@ use dewline_lang::source::Sources;
 use super::worse;
 use crate::console::Console;
 use crate::draw::draw;
-use crate::host::{FolderHost, KeepingHost, Kept, mention_forms};
+use crate::host::{Allowed, FolderHost, KeepingHost, Kept, mention_forms};
 use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
 use crate::record::{Recorder, sha256};
@@ -22,17 +22,27 @@ use crate::settings::{RunSettings, refused};
 /// What is done with each outcome; the text names the row of settings.
 type Report<'a> = dyn FnMut(&str, &Outcome, &Beside<'_>) -> Result<(), Stop> + 'a;
 
+/// What is wanted of runs beside their outcomes.
+pub struct Asked {
+    /// Records each.
+    pub recorder: Option<Recorder>,
+    /// Runs each many times more.
+    pub trials: Option<Trials>,
+    /// Folders that sheets may use files of.
+    pub allowed: Allowed,
+}
+
 /// Runs them all and records them if that is asked for; the exit code is that of the worst.
 pub fn each(
     sheets: &[String],
     runs: &[RunSettings],
-    (recorder, trials): (Option<Recorder>, Option<Trials>),
+    asked: Asked,
     console: &mut Console<'_>,
     report: &mut Report<'_>,
 ) -> Result<u8, Stop> {
     let library = dewline_stdlib::library();
     let progress = Progress::new("runs", sheets.len() * runs.len(), console.err_terminal);
-    let mut round = Round { library: &library, recorder, trials, console, report, progress, worst: 0 };
+    let mut round = Round { library: &library, asked, console, report, progress, worst: 0 };
     for sheet in sheets {
         match round.sheet(sheet, runs) {
             // Nobody reads on; what was found so far is still the answer.
@@ -45,8 +55,7 @@ pub fn each(
 
 struct Round<'a, 'c> {
     library: &'a Library,
-    recorder: Option<Recorder>,
-    trials: Option<Trials>,
+    asked: Asked,
     console: &'a mut Console<'c>,
     report: &'a mut Report<'a>,
     progress: Progress,
@@ -56,7 +65,7 @@ struct Round<'a, 'c> {
 impl Round<'_, '_> {
     fn sheet(&mut self, sheet: &str, runs: &[RunSettings]) -> Result<(), Stop> {
         let (host, document) = match FolderHost::open(sheet, &mut self.console.input) {
-            Ok(opened) => opened,
+            Ok((host, document)) => (host.allowing(&self.asked.allowed), document),
             Err(problem) => {
                 self.say(&Problem::from(problem).text());
                 self.count(2, runs.len());
@@ -69,7 +78,7 @@ impl Round<'_, '_> {
         self.draw(&checked.sources, &checked.diagnostics);
         let Some(job) = &checked.job else {
             self.count(2, runs.len());
-            if self.recorder.is_some() {
+            if self.asked.recorder.is_some() {
                 self.say(&Problem::new("no record was written: the sheet could not be run").text());
             }
             let mut outcome = unusable(&document, &checked.sources, &checked.diagnostics);
@@ -122,7 +131,7 @@ impl Round<'_, '_> {
         settings: &RunSettings,
         outcome: &Outcome,
     ) -> Option<String> {
-        let recorder = self.recorder.as_mut()?;
+        let recorder = self.asked.recorder.as_mut()?;
         match recorder.record(kept, host.prefix(), document, settings, outcome) {
             Ok(digest) => Some(digest),
             Err(problem) => {
@@ -135,7 +144,7 @@ impl Round<'_, '_> {
 
     /// Runs it again as often as is asked for.
     fn trials(&self, run: &mut Run) {
-        let Some(trials) = self.trials else { return };
+        let Some(trials) = self.asked.trials else { return };
         let progress = Mutex::new(Progress::new("trials", trials.count, self.console.err_terminal));
         run.trials(trials, &|done| {
             if let Ok(mut progress) = progress.lock() {

@@ -6,7 +6,7 @@ use dewline_lang::units;
 
 use crate::console::Console;
 use crate::draw::draw;
-use crate::host::FolderHost;
+use crate::host::{Allowed, FolderHost};
 use crate::problem::Stop;
 use crate::settings;
 use crate::words::{PAGE, left, plain, right, width, wrap};
@@ -23,12 +23,16 @@ pub struct Arguments {
     /// Sets what an object of names and values in a file says
     #[arg(long, value_name = "FILE")]
     set_from: Option<String>,
+    /// Lets the sheet use files of this folder too (repeatable)
+    #[arg(long, value_name = "FOLDER")]
+    allow: Vec<String>,
 }
 
 pub fn why(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
     let runs = settings::runs(arguments.set_from.as_deref(), &arguments.set)?;
     let library = dewline_stdlib::library();
     let (host, document) = FolderHost::open(&arguments.sheet, &mut console.input)?;
+    let host = host.allowing(&Allowed::read(&arguments.allow)?);
     let checked = job::check(&library, &host, &document.name, &document.text);
     if !checked.diagnostics.is_empty() {
         console.say(&draw(&checked.sources, &checked.diagnostics, console.err_paint));

@@ -1,5 +1,7 @@
-//! The files of a job: the folder of its outermost sheet, and nothing outside it but the forms of the library.
+//! The files of a job: the folder of its outermost sheet, and nothing outside it but the forms of the library and folders
+//! that the user has allowed.
 
+mod allowed;
 mod keep;
 mod library;
 mod table;
@@ -17,6 +19,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::problem::said;
 
+pub use allowed::Allowed;
 pub use keep::{Asked, KeepingHost, Kept};
 pub use library::mention_forms;
 pub use table::{read_table, refill};
@@ -85,6 +88,8 @@ pub struct FolderHost {
     /// The folder as the user wrote it, with `/` at its end; empty for the working folder. Names of files begin with it,
     /// so that messages name them as the user would.
     prefix: String,
+    /// Folders that the user has allowed beside it.
+    allowed: Allowed,
 }
 
 impl FolderHost {
@@ -121,7 +126,12 @@ impl FolderHost {
         let folder = if prefix.is_empty() { "." } else { prefix };
         let root = fs::canonicalize(folder)
             .map_err(|error| problem(format!("the folder \"{folder}\" cannot be used: {}", said(&error)), None))?;
-        Ok(FolderHost { root, prefix: prefix.to_string() })
+        Ok(FolderHost { root, prefix: prefix.to_string(), allowed: Allowed::default() })
+    }
+
+    /// Lets sheets use files of these folders too.
+    pub fn allowing(self, allowed: &Allowed) -> FolderHost {
+        FolderHost { allowed: allowed.clone(), ..self }
     }
 
     /// The folder as the user wrote it, with `/` at its end; the names of its files begin with it.
@@ -131,21 +141,49 @@ impl FolderHost {
 
     /// The file that `path` means in the file `from`, and the name it is known by.
     fn place(&self, from: &str, path: &str) -> Result<(PathBuf, String), HostProblem> {
-        let relative = self.relative(from, path)?;
-        let file = self.root.join(&relative);
+        if let Some(folder) = self.allowed.folder(from) {
+            return self.beyond(&folder, path).unwrap_or_else(|| Err(outside(path)));
+        }
+        let inside = self.relative(from, path).and_then(|relative| {
+            let file = self.root.join(relative);
+            let real = fs::canonicalize(&file).map_err(|error| unreadable(&file, path, &error))?;
+            let name = self.name(&real).ok_or_else(|| {
+                problem(
+                    format!("\"{path}\" is a link that leads out of the folder of the sheet"),
+                    Some("copy the file into the folder of the sheet, or allow that folder with --allow"),
+                )
+            })?;
+            Ok((real, name))
+        });
+        if inside.is_ok() || self.allowed.is_empty() {
+            return inside;
+        }
+        let own = self.root.join(self.folder_in(from));
+        self.beyond(&own, path).and_then(Result::ok).map_or(inside, Ok)
+    }
+
+    /// The file that `path` means in a folder, wherever it lies, if it may be used; nothing if it may not.
+    fn beyond(&self, folder: &Path, path: &str) -> Option<Result<(PathBuf, String), HostProblem>> {
+        let file = folder.join(path.trim());
         let real = match fs::canonicalize(&file) {
             Ok(real) => real,
-            Err(error) => return Err(unreadable(&file, path, &error)),
+            Err(error) => return Some(Err(unreadable(&file, path, &error))),
         };
-        let inside = real.strip_prefix(&self.root).map_err(|_| {
-            problem(
-                format!("\"{path}\" is a link that leads out of the folder of the sheet"),
-                Some("copy the file into the folder of the sheet"),
-            )
-        })?;
+        let name = self.name(&real).or_else(|| self.allowed.name(&real))?;
+        Some(Ok((real, name)))
+    }
+
+    /// The name of a file in the folder of the sheet.
+    fn name(&self, real: &Path) -> Option<String> {
+        let inside = real.strip_prefix(&self.root).ok()?;
         let parts: Vec<_> = inside.components().map(|part| part.as_os_str().to_string_lossy()).collect();
-        let name = format!("{}{}", self.prefix, parts.join("/"));
-        Ok((real, name))
+        Some(format!("{}{}", self.prefix, parts.join("/")))
+    }
+
+    /// The folder of a file, from the folder of the sheet. A form of the library stands in no folder of its own.
+    fn folder_in<'a>(&self, from: &'a str) -> &'a str {
+        let from = if library::is_form(from) { "" } else { from.strip_prefix(&self.prefix).unwrap_or(from) };
+        from.rfind('/').map_or("", |at| &from[..at])
     }
 
     /// `path` from the folder of `from`, below the root.
@@ -160,26 +198,23 @@ impl FolderHost {
         if drive || bare.starts_with(['/', '\\', '~']) {
             return Err(problem(
                 format!("\"{path}\" is not a place inside the folder of the sheet"),
-                Some("copy the file into the folder of the sheet and write its name alone"),
+                Some(
+                    "copy the file into the folder of the sheet and write its name alone, or allow its folder with --allow",
+                ),
             ));
         }
         if bare.contains('\\') {
             let mend = format!("write \"{}\"", bare.replace('\\', "/"));
             return Err(problem(format!("\"{path}\" has \\ between its folders"), Some(&mend)));
         }
-        // A form of the library stands in no folder of its own.
-        let from = if library::is_form(from) { "" } else { from.strip_prefix(&self.prefix).unwrap_or(from) };
-        let mut relative = PathBuf::from(from.rfind('/').map_or("", |at| &from[..at]));
+        let mut relative = PathBuf::from(self.folder_in(from));
         for part in Path::new(bare).components() {
             match part {
                 Component::Normal(part) => relative.push(part),
                 Component::ParentDir if relative.pop() => {}
                 Component::CurDir => {}
                 _ => {
-                    return Err(problem(
-                        format!("\"{path}\" leads out of the folder of the sheet"),
-                        Some("a sheet can use files in its own folder and below; copy the file there"),
-                    ));
+                    return Err(outside(path));
                 }
             }
         }
@@ -219,6 +254,15 @@ impl Host for FolderHost {
     fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem> {
         table_of(self, from, path)
     }
+}
+
+fn outside(path: &str) -> HostProblem {
+    problem(
+        format!("\"{path}\" leads out of the folder of the sheet"),
+        Some(
+            "a sheet can use files in its own folder and below; copy the file there, or allow its folder with --allow",
+        ),
+    )
 }
 
 /// A sheet that is not there may be meant to be a form of the library.

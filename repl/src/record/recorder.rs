@@ -12,7 +12,7 @@ use serde_json::value::RawValue;
 use super::content::{Content, JobPart};
 use super::seal::sealed;
 use super::{Key, MadeBy, RECORD_BYTES, RecordHost, Rerunner, canonical};
-use crate::host::{FolderHost, KeepingHost, Kept};
+use crate::host::{Allowed, FolderHost, KeepingHost, Kept};
 use crate::output::{NewFile, refused};
 use crate::problem::{Problem, said};
 use crate::settings::{RunSettings, Values};
@@ -130,8 +130,9 @@ fn now() -> String {
 }
 
 /// Reads all files that a job uses, as they stand in its folder now; names are from that folder.
-pub fn gather(library: &Library, path: &str, values: &Values) -> Result<(Kept, String), Problem> {
+pub fn gather(library: &Library, path: &str, allowed: &Allowed, values: &Values) -> Result<(Kept, String), Problem> {
     let (host, document) = FolderHost::open(path, &mut std::io::empty())?;
+    let host = host.allowing(allowed);
     let keeping = KeepingHost::new(&host, Kept::of_sheet(&document));
     if let Some(job) = job::check(library, &keeping, &document.name, &document.text).job {
         job.run(library, &keeping, &Settings { values: values.clone() });

@@ -5,6 +5,7 @@ mod audit;
 mod bad_input;
 mod durable;
 mod exit_codes;
+mod folder;
 mod hostile;
 mod keys;
 mod layout;

@@ -149,7 +149,8 @@ fn settings(bytes: &[u8]) {
 /// Lines typed into a session. Saving is left out: what a fuzzer makes up must not get onto the disk.
 fn lines(bytes: &[u8]) {
     let Ok(text) = std::str::from_utf8(bytes) else { return };
-    let typed: String = text.lines().filter(|line| !line.contains("save")).fold(String::new(), |all, line| all + line + "\n");
+    let typed: String =
+        text.lines().filter(|line| !line.contains("save")).fold(String::new(), |all, line| all + line + "\n");
     call(&[], typed.as_bytes());
 }
 

@@ -95,7 +95,11 @@ impl Author<'_> {
             (Some((low, unit)), Some((high, same))) if unit == same => {
                 let share = self.upto(256) as f64 / 256.0;
                 // Ranges often go over decades.
-                let number = if low > 0.0 && self.once_in(2) { low * (high / low).powf(share) } else { low + (high - low) * share };
+                let number = if low > 0.0 && self.once_in(2) {
+                    low * (high / low).powf(share)
+                } else {
+                    low + (high - low) * share
+                };
                 format!("{number} {unit}")
             }
             _ => self.choose(&[least, greatest]).to_string(),

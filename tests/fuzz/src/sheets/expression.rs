@@ -15,7 +15,8 @@ const NUMBERS: &[&str] = &[
 ];
 const REFRIGERANTS: &[&str] = &["R-32", "R-410A", "R-454B", "R-22", "R-744", "R-290", "R-1234yf", "R-9999"];
 const TIMES: &[&str] = &["2026-03-14", "2026-03-14T07:40", "2026-03-14T07:40Z", "2024-02-29T23:59", "0001-01-01"];
-const TEXTS: &[&str] = &["\"\"", "\"cooling\"", "\"a \"\"b\"\"\"", "\"<b>&\"", "\"=1+1\"", "\"\u{202e}x\"", "\"annealed\""];
+const TEXTS: &[&str] =
+    &["\"\"", "\"cooling\"", "\"a \"\"b\"\"\"", "\"<b>&\"", "\"=1+1\"", "\"\u{202e}x\"", "\"annealed\""];
 const GASES: &[&str] = &["nitrogen", "helium", "air", "oxygen", "carbon_dioxide"];
 
 impl Author<'_> {
@@ -87,7 +88,9 @@ impl Author<'_> {
             Basic::Number => self.pure(depth),
             Basic::Flag => self.flag(depth),
             Basic::Text => format!("\"{{{}}} x\"", self.deeper(Basic::Number, 1)),
-            Basic::Time => format!("({} + {})", self.deeper(Basic::Time, depth), self.deeper(Basic::Unit("min"), depth)),
+            Basic::Time => {
+                format!("({} + {})", self.deeper(Basic::Time, depth), self.deeper(Basic::Unit("min"), depth))
+            }
             Basic::Refrigerant | Basic::Gas => self.leaf(kind),
             Basic::Unit(_) => self.quantity(kind, depth),
         }
@@ -148,7 +151,8 @@ impl Author<'_> {
 
     /// A condition.
     pub fn flag(&mut self, depth: usize) -> String {
-        let kind = self.choose(&[Basic::Number, Basic::Unit("degF"), Basic::Unit("psi"), Basic::Unit("lb"), Basic::Unit("K")]);
+        let kind =
+            self.choose(&[Basic::Number, Basic::Unit("degF"), Basic::Unit("psi"), Basic::Unit("lb"), Basic::Unit("K")]);
         let below = depth.saturating_sub(1);
         match self.upto(5) {
             0 if depth > 0 => format!("({} and {})", self.flag(below), self.flag(below)),

@@ -49,9 +49,7 @@ pub fn stance(kind: Kind) -> Option<Stance> {
 /// Whether one may stand for the other.
 pub fn alike(one: Kind, other: Kind) -> bool {
     match (unit(one), unit(other)) {
-        (Some(one), Some(other)) => {
-            one.dimension == other.dimension && one.meaning.stance() == other.meaning.stance()
-        }
+        (Some(one), Some(other)) => one.dimension == other.dimension && one.meaning.stance() == other.meaning.stance(),
         (None, None) => one == other,
         _ => false,
     }
@@ -62,9 +60,8 @@ pub fn others(kind: Kind) -> Vec<&'static str> {
     let Some(wanted) = unit(kind) else { return Vec::new() };
     let all = units::all().iter().flat_map(|group| group.units).map(|entry| entry.text);
     let same = |text: &&'static str| {
-        units::parse(text).is_ok_and(|unit| {
-            unit.dimension == wanted.dimension && unit.meaning.stance() == wanted.meaning.stance()
-        })
+        units::parse(text)
+            .is_ok_and(|unit| unit.dimension == wanted.dimension && unit.meaning.stance() == wanted.meaning.stance())
     };
     all.filter(same).collect()
 }
