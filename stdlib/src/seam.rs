@@ -9,7 +9,7 @@ use dewline_lang::library::{Accepts, Arguments, Basic, Failure, Parameter, Value
 use uom::si::{Dimension, Quantity, SI};
 
 /// An SI number as the quantity that is asked for.
-pub fn quantity<D: Dimension + ?Sized>(value: f64) -> Quantity<D, SI<f64>, f64> {
+pub const fn quantity<D: Dimension + ?Sized>(value: f64) -> Quantity<D, SI<f64>, f64> {
     Quantity { dimension: PhantomData, units: PhantomData, value }
 }
 

@@ -8,8 +8,8 @@
 
 mod simulation;
 
-use dewline_stdlib::verification::system::{self, BOUNDS};
-use dewline_stdlib::verification::valve::{LIMITS, System, Verdict, judge};
+use dewline_stdlib::verification::system::{self, cooling};
+use dewline_stdlib::verification::valve::{Limits, Mode, System, Verdict, judge};
 use simulation::plant::{Cause, Job, job};
 use simulation::random::Random;
 use simulation::table::Counts;
@@ -24,14 +24,17 @@ struct Outcome {
 }
 
 fn read(job: &Job) -> Outcome {
-    let (system, _) = system::judge(&job.running, true, &BOUNDS);
+    let (system, _) = cooling::judge(&job.running, true, &cooling::BOUNDS);
     let mut plant = job.plant;
     plant.system = match system {
         system::Verdict::Healthy => System::Healthy,
         system::Verdict::SuctionSide => System::SuctionSide,
         _ => System::First,
     };
-    Outcome { system, verdicts: judge(&job.units, &plant, &LIMITS).into_iter().map(|one| one.verdict).collect() }
+    Outcome {
+        system,
+        verdicts: judge(&job.units, &plant, &Limits::usual(Mode::Cooling)).into_iter().map(|one| one.verdict).collect(),
+    }
 }
 
 /// Whether a name is right for a unit.

@@ -147,3 +147,93 @@ fn a_ring_of_segments_is_named() {
     let said = shown(sheet, &["answer"]).remove(0);
     assert!(said.contains("ring") && said.contains("\"A\"") && said.contains("\"B\""), "{said}");
 }
+
+/// One unit by itself, with the others in a table beside it: the same answer as among them, whether or not it stands there
+/// too.
+#[test]
+fn one_unit_beside_its_peers() {
+    let others = UNITS.lines().filter(|line| !line.contains("found =")).collect::<Vec<_>>().join("\n");
+    let peers = "peers_calling = indoor.calling, peers_opening = indoor.opening, peers_since_change = indoor.since, \
+                 peers_liquid_pipe = indoor.liquid, peers_gas_pipe = indoor.gas, peers_air_in = indoor.air_in, \
+                 peers_air_out = indoor.air_out";
+    let starving = "true, 100 %, 41 min, 8.6 degC, 24.9 degC, 25.9 degC, 23.4 degC, mapped = true";
+    let ask = |sheet: &str, more: &str| {
+        let asked = format!("answer = one_valve_reading(\"cooling\", \"healthy\", 8 degC, {starving}{more}).verdict");
+        shown(&format!("{sheet}\n{asked}\n"), &["answer"]).remove(0)
+    };
+    let itself = "tag = \"U04\", peers_tag = indoor.tag";
+    assert_eq!(ask(&others, &format!(", {peers}, {itself}")), "starving");
+    let without_it = others.lines().filter(|line| !line.contains("\"U04\"")).collect::<Vec<_>>().join("\n");
+    assert_eq!(ask(&without_it, &format!(", {peers}")), "starving");
+    // With nobody to compare the air with it is only likely.
+    assert_eq!(ask("", ""), "consistent with starving");
+    assert!(ask(&others, ", peers_air_in = indoor.air_in").contains("of the peers it also needs `peers_opening`"));
+}
+
+/// Units in heating at 45 °C condensing, R-32: one that works, one shut with its valve told open, one whose gas passes at the
+/// least opening, one with its pipe sensors turned, one that rests full of hot gas on purpose, one that leaks.
+#[test]
+fn each_unit_in_heating_gets_its_answer() {
+    let sheet = r#"table indoor
+  tag | calling | opening | liquid | gas | air_in | air_out | since | rises
+  text | flag | % | degC | degC | degC | degC | min | flag
+  "H1" | true  | 40  | 36.5 | 71.0 | 20.5 | 38.0 | 40 | ?
+  "H2" | true  | 44  | 37.0 | 70.0 | 21.0 | 38.2 | 40 | ?
+  "H3" | true  | 35  | 36.0 | 72.0 | 20.0 | 37.5 | 40 | ?
+  "H4" | true  | 100 | 21.3 | 38.0 | 20.8 | 21.3 | 40 | ?
+  "H5" | true  | 6   | 44.6 | 71.0 | 20.6 | 38.9 | 40 | ?
+  "H6" | true  | 5   | 70.2 | 36.0 | 20.9 | 26.0 | 40 | ?
+  "H7" | false | 8   | 44.5 | 60.0 | 20.0 | 21.0 | 90 | true
+  "H8" | false | 0   | 44.2 | 61.0 | 20.0 | 21.5 | 90 | true
+  "H9" | false | 0   | 22.0 | 41.0 | 20.0 | 20.1 | 90 | false
+  found = valve_reading("heating", "healthy", 45 degC, indoor.calling, indoor.opening, indoor.since, indoor.liquid, indoor.gas, indoor.air_in, indoor.air_out, room_rises = indoor.rises, mapped = true)
+end
+"#;
+    let rows = ["H1", "H2", "H3", "H4", "H5", "H6", "H7", "H8", "H9"];
+    let cells: Vec<String> = rows.iter().map(|row| format!("{row} = indoor[\"{row}\"].found.verdict\n")).collect();
+    let expected = [
+        "healthy",
+        "healthy",
+        "healthy",
+        "no flow",
+        "passing or stuck open",
+        "pipe sensors swapped",
+        "idle",
+        "leaking when idle",
+        "idle",
+    ];
+    assert_eq!(shown(&format!("{sheet}{}", cells.concat()), &rows), expected);
+}
+
+/// A system in heating: evaporating, discharge and suction line, °C; subcooling of its coils, K; outdoor valve, %.
+fn heating(evaporating: f64, discharge: f64, line: f64, subcooling: f64, outdoor: f64, more: &str) -> String {
+    let row = |tag: usize| format!("  \"U{tag}\" | true | {}\n", 45.0 - subcooling - 0.2 * tag as f64);
+    let rows: String = (0..5).map(row).collect();
+    let sheet = format!(
+        "table indoor\n  tag | calling | liquid\n  text | flag | degC\n{rows}end\n\
+         answer = system_reading_heating(R-32, {evaporating} degC, 45 degC, 7 degC, true, target_condensing = 45 degC, \
+         discharge = {discharge} degC, suction_line = {line} degC, outdoor_opening = {outdoor} %, \
+         calling = indoor.calling, liquid_pipe = indoor.liquid{more}).verdict\n"
+    );
+    shown(&sheet, &["answer"]).remove(0)
+}
+
+/// Discharge of a healthy system at −1 and 45 °C is between 74 and 100 °C (R-32 by its published equation of state).
+#[test]
+fn each_system_in_heating_gets_its_answer() {
+    assert_eq!(heating(-1.0, 88.0, 4.0, 8.0, 40.0, ""), "healthy");
+    assert_eq!(heating(-12.0, 108.0, 4.0, 0.5, 100.0, ""), "short of liquid");
+    assert_eq!(heating(-12.0, 108.0, 4.0, 20.0, 100.0, ""), "liquid held back");
+    // All subcoolings come from one pressure: a gauge and the rest test decide.
+    assert_eq!(heating(-1.0, 88.0, 4.0, 20.0, 40.0, ""), "undecided");
+    let tested = ", pressures_checked = true, rest = \"gas that does not condense\"";
+    assert_eq!(heating(-1.0, 88.0, 4.0, 20.0, 40.0, tested), "gas that does not condense");
+    let full = ", pressures_checked = true, rest = \"none seen\"";
+    assert_eq!(heating(-1.0, 88.0, 4.0, 20.0, 40.0, full), "overfilled");
+    // Far below ambient with the suction line as it should be: the coil gets no air, once ambient and gauge are sure.
+    assert_eq!(heating(-12.0, 100.0, -7.0, 8.0, 20.0, ""), "undecided");
+    let sure = ", pressures_checked = true, ambient_by_hand = true";
+    assert_eq!(heating(-12.0, 100.0, -7.0, 8.0, 20.0, sure), "outdoor airflow");
+    assert_eq!(heating(-1.0, 60.0, -1.0, 8.0, 90.0, ""), "suction side");
+    assert_eq!(heating(-12.0, 118.0, 4.0, 8.0, 40.0, ""), "stop");
+}

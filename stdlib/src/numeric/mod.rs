@@ -2,4 +2,5 @@
 
 pub mod bracket;
 pub mod line;
+pub mod middle;
 pub mod solve;

@@ -9,7 +9,8 @@ use super::response::{self, Reading};
 use super::rest::{self, Allowed, Sensor};
 use super::settled;
 use super::system_declared::system_reading;
-use super::valve_declared::valve_reading;
+use super::system_heating_declared::system_reading_heating;
+use super::valve_declared::{one_valve_reading, valve_reading};
 use crate::cautions::SETTLED;
 use crate::seam::{part, texts};
 
@@ -17,7 +18,15 @@ const NO_SWAPS: &str = "At rest all sensors agree, so a swapped sensor cannot be
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    vec![settled_function(), at_rest_agreement(), response_map(), system_reading(), valve_reading()]
+    vec![
+        settled_function(),
+        at_rest_agreement(),
+        response_map(),
+        system_reading(),
+        system_reading_heating(),
+        valve_reading(),
+        one_valve_reading(),
+    ]
 }
 
 /// A number of a column; nothing where it was not taken.

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use crate::numeric::middle::middle;
+
 /// One sensor; K and s.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sensor<'a> {
@@ -97,13 +99,15 @@ pub fn judge(sensors: &[Sensor<'_>], allowed: &Allowed) -> Vec<Judged> {
     for sensor in sensors.iter().filter(|sensor| !sensor.sun && sensor.off >= allowed.rest) {
         rooms.entry(sensor.room).or_default().extend(sensor.reading);
     }
-    for readings in rooms.values_mut() {
-        readings.sort_by(f64::total_cmp);
-    }
-    sensors.iter().map(|sensor| one(sensor, rooms.get(sensor.room).map_or(&[], Vec::as_slice), allowed)).collect()
+    let medians: BTreeMap<&str, f64> = rooms
+        .into_iter()
+        .filter(|(_, readings)| readings.len() >= ENOUGH)
+        .filter_map(|(room, readings)| Some((room, middle(readings)?)))
+        .collect();
+    sensors.iter().map(|sensor| one(sensor, medians.get(sensor.room).copied(), allowed)).collect()
 }
 
-fn one(sensor: &Sensor<'_>, room: &[f64], allowed: &Allowed) -> Judged {
+fn one(sensor: &Sensor<'_>, room: Option<f64>, allowed: &Allowed) -> Judged {
     let nothing = |verdict| Judged { verdict, reference: None, difference: None };
     let Some(reading) = sensor.reading else { return nothing(Verdict::NotTaken) };
     // A probe held to a sensor is right in the sun and soon after stopping too.
@@ -111,8 +115,10 @@ fn one(sensor: &Sensor<'_>, room: &[f64], allowed: &Allowed) -> Judged {
         Some(hand) => (hand, allowed.hand),
         None if sensor.off < allowed.rest => return nothing(Verdict::NotAtRest),
         None if sensor.sun => return nothing(Verdict::InTheSun),
-        None if room.len() < ENOUGH => return nothing(Verdict::Alone),
-        None => (median(room), allowed.room),
+        None => match room {
+            Some(median) => (median, allowed.room),
+            None => return nothing(Verdict::Alone),
+        },
     };
     let difference = reading - reference;
     let verdict = match difference.abs() {
@@ -121,12 +127,6 @@ fn one(sensor: &Sensor<'_>, room: &[f64], allowed: &Allowed) -> Judged {
         _ => Verdict::Indistinguishable,
     };
     Judged { verdict, reference: Some(reference), difference: Some(difference) }
-}
-
-fn median(sorted: &[f64]) -> f64 {
-    let at = |place: usize| sorted.get(place).copied().unwrap_or(0.0);
-    let half = sorted.len() / 2;
-    if sorted.len() % 2 == 1 { at(half) } else { f64::midpoint(at(half.saturating_sub(1)), at(half)) }
 }
 
 #[cfg(test)]

@@ -1,11 +1,15 @@
 //! A system in cooling with its coils: what is wrong with it, what its outdoor unit shows, what its units show.
 
 use dewline_stdlib::refrigerant::Refrigerant;
-use dewline_stdlib::verification::system::{Rest, Running};
+use dewline_stdlib::verification::system::cooling::Running;
+use dewline_stdlib::verification::system::{Discharge, Rest};
 use dewline_stdlib::verification::valve::{Mode, Plant, System, Unit};
 use uom::si::available_energy::joule_per_kilogram;
-use uom::si::f64::{AvailableEnergy, ThermodynamicTemperature};
+use uom::si::f64::{AvailableEnergy, Ratio, TemperatureInterval, ThermodynamicTemperature, Time};
+use uom::si::ratio::ratio;
+use uom::si::temperature_interval::kelvin as kelvin_apart;
 use uom::si::thermodynamic_temperature::kelvin;
+use uom::si::time::second as seconds;
 
 use super::coil::{Coil, Fault, Place, Readings, Sensors, State};
 use super::random::Random;
@@ -114,27 +118,27 @@ pub fn job(cause: Cause, random: &mut Random) -> Job {
         .zip(&calling)
         .map(|((_, read), calling)| Unit {
             calling: *calling,
-            opening: Some(read.opening),
-            since_change: Some(if random.chance(0.05) { 200.0 } else { 2.0 * SETTLE }),
-            liquid: Some(read.liquid),
-            gas: Some(read.gas),
-            air_in: Some(read.air_in),
-            air_out: random.chance(0.95).then_some(read.air_out),
+            opening: Some(Ratio::new::<ratio>(read.opening)),
+            since_change: Some(Time::new::<seconds>(if random.chance(0.05) { 200.0 } else { 2.0 * SETTLE })),
+            liquid: Some(at(read.liquid)),
+            gas: Some(at(read.gas)),
+            air_in: Some(at(read.air_in)),
+            air_out: random.chance(0.95).then_some(at(read.air_out)),
             ..Unit::default()
         })
         .collect::<Vec<_>>();
     let states: Vec<State> = found.iter().map(|(state, _)| *state).collect();
     let running = outdoor(cause, shortage, evaporating, target, &states, &units, random);
-    let pipes = if resolution > 0.6 { 1.4 } else { 1.0 };
+    let pipes = TemperatureInterval::new::<kelvin_apart>(if resolution > 0.6 { 1.4 } else { 1.0 });
     let plant = Plant {
         mode: Mode::Cooling,
         system: System::First,
         saturation: running.evaporating,
-        glide: 0.0,
+        glide: TemperatureInterval::default(),
         mapped: false,
         pipes,
         air: pipes,
-        settle: SETTLE,
+        settle: Time::new::<seconds>(SETTLE),
     };
     Job { cause, bad, units, plant, running }
 }
@@ -224,10 +228,10 @@ fn outdoor(
     let error = |random: &mut Random, most: f64| random.between(-most, most);
     let wanting: Vec<bool> = units
         .iter()
-        .filter(|unit| unit.calling && unit.since_change.is_some_and(|since| since >= SETTLE))
+        .filter(|unit| unit.calling && unit.since_change.is_some_and(|since| since.value >= SETTLE))
         .map(|unit| {
-            let superheat = unit.gas.zip(unit.liquid).map_or(0.0, |(gas, liquid)| gas - liquid);
-            unit.opening.is_some_and(|opening| opening >= 0.85) || superheat > 11.0
+            let superheat = unit.gas.zip(unit.liquid).map_or(0.0, |(gas, liquid)| gas.value - liquid.value);
+            unit.opening.is_some_and(|opening| opening.value >= 0.85) || superheat > 11.0
         })
         .collect();
     let share = wanting.iter().filter(|wants| **wants).count() as f64 / wanting.len().max(1) as f64;
@@ -245,16 +249,18 @@ fn outdoor(
     let drifted = if !checked && random.chance(0.05) { random.between(-6.0, 6.0) } else { 0.0 };
     let (least, most) = expected(evaporating, condensing);
     Running {
-        evaporating: evaporating + error(random, 0.7),
-        target_evaporating: Some(target),
-        condensing: condensing + error(random, transducer) + drifted,
-        ambient: ambient + error(random, 0.7) + if random.chance(0.05) { random.between(-5.0, 5.0) } else { 0.0 },
+        evaporating: at(evaporating + error(random, 0.7)),
+        target_evaporating: Some(at(target)),
+        condensing: at(condensing + error(random, transducer) + drifted),
+        ambient: at(ambient + error(random, 0.7) + if random.chance(0.05) { random.between(-5.0, 5.0) } else { 0.0 }),
         ambient_by_hand: random.chance(0.3),
-        liquid_line: liquid_line + error(random, 0.5) - 0.02 * (liquid_line - ambient),
-        discharge: Some(discharge + error(random, 1.0)),
-        least_discharge: Some(least),
-        most_discharge: Some(most),
-        wanting: (wanting.len() >= 3).then_some(share),
+        liquid_line: at(liquid_line + error(random, 0.5) - 0.02 * (liquid_line - ambient)),
+        discharge: Discharge {
+            read: Some(at(discharge + error(random, 1.0))),
+            least: Some(at(least)),
+            most: Some(at(most)),
+        },
+        wanting: (wanting.len() >= 3).then_some(Ratio::new::<ratio>(share)),
         pressures_checked: checked,
         rest,
     }
