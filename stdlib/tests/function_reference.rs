@@ -13,7 +13,8 @@ const PATH: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/FUNCTIONS.md");
 const HEAD: &str = "# The functions of the trade library\n\n\
     Written from the declarations by the test `function_reference`; do not edit. `dewline functions NAME` prints the same of \
     one function. Arguments may be given by name; those with `=` may be left out. Every example is run by a test. How often \
-    `hold_test`, `standing_test`, `system_reading` and `valve_reading` are wrong: [SIMULATIONS.md](SIMULATIONS.md).\n";
+    `hold_test`, `standing_test`, `system_reading`, `system_reading_heating` and `valve_reading` are wrong, by cause and \
+    strength of the signal: [SIMULATIONS.md](SIMULATIONS.md).\n";
 
 #[test]
 fn the_function_reference_is_current() {

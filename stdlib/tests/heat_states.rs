@@ -114,3 +114,28 @@ fn part_vapour() -> Checked {
     }
     Ok(())
 }
+
+/// Saturated liquid and vapour come back from their own enthalpy and entropy, at any pressure: nothing is lost to rounding
+/// on a line.
+#[test]
+fn on_the_lines() -> Checked {
+    for name in ["R-32", "R-410A", "R-134a", "R-454B"] {
+        let r = Refrigerant::find(name)?;
+        for step in 0..400 {
+            let p = Pressure::new::<pascal>(688_689.927_264_459_1 * 1.003_f64.powi(step));
+            let lines = [
+                (Phase::Liquid, r.saturated_liquid_at_pressure(p)?),
+                (Phase::Vapor, r.saturated_vapor_at_pressure(p)?),
+            ];
+            for (phase, state) in lines {
+                for back in [r.state_with_enthalpy(p, state.enthalpy), r.state_with_entropy(p, state.entropy)] {
+                    let back = back.map_err(|error| format!("{name} {p:?}: {error}"))?;
+                    assert_eq!((back.phase, back.quality), (phase, None), "{name} {p:?}");
+                    let apart = back.temperature.get::<kelvin>() / state.temperature.get::<kelvin>() - 1.0;
+                    assert!(apart.abs() < 1e-9, "{name} {p:?}: {apart:.1e}");
+                }
+            }
+        }
+    }
+    Ok(())
+}

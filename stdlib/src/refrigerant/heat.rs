@@ -106,10 +106,18 @@ impl Fluid {
             return self.single_with(p, heat, coldest, highest);
         }
         let liquid = self.saturated_at_pressure(Line::Bubble, p)?;
+        // On a line itself rounding would leave nothing to seek.
+        let is_at = |state: &MassState| (heat.given() - heat.of(state)).abs() <= TOLERANCE * heat.of(state).abs();
+        if is_at(&liquid) {
+            return Ok(HeatState::single((Phase::Liquid, liquid)));
+        }
         if heat.given() <= heat.of(&liquid) {
             return self.single_with(p, heat, lowest, liquid.temperature);
         }
         let vapor = self.saturated_at_pressure(Line::Dew, p)?;
+        if is_at(&vapor) {
+            return Ok(HeatState::single((Phase::Vapor, vapor)));
+        }
         if heat.given() >= heat.of(&vapor) {
             return self.single_with(p, heat, vapor.temperature, highest);
         }

@@ -6,8 +6,8 @@ use uom::si::f64::{Ratio, TemperatureInterval};
 use super::declared::{flag_at, maybe_numbers, taken};
 use super::system::cooling::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
-    SETTLED_AFTER, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes, rest,
-    saturation, since_change, temperature,
+    SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
+    rest, saturation, since_change, temperature,
 };
 use super::valve::{Limits, Mode};
 use crate::cautions::SETTLED;
@@ -54,7 +54,7 @@ pub(super) fn system_reading() -> Function {
             "signs beyond their limits by their uncertainty; discharge against the cycle at no superheat and η 0.8, and at \
              the superheat wanted and η 0.6; short of liquid on little subcooling, units wanting, and suction or discharge",
         )
-        .source("common practice, no source; discharge by the refrigerant's published equation of state")
+        .source(SOURCE)
         .valid("settled cooling, no defrost or oil return; three calling units or more for the units' sign")
         .example(EXAMPLE, "healthy")
         .caution(SETTLED)

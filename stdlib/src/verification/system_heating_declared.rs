@@ -8,8 +8,8 @@ use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 use super::declared::{flag_at, maybe_numbers, taken};
 use super::system::heating::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
-    SETTLED_AFTER, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes, rest,
-    saturation, since_change, temperature,
+    SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
+    rest, saturation, since_change, temperature,
 };
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
@@ -65,7 +65,7 @@ pub(super) fn system_reading_heating() -> Function {
              cycle's. Both, which share no sensor: short of liquid (little) or liquid held back (much); much alone: gas or \
              overfilled, which a gauge and the rest test tell apart",
         )
-        .source("common practice, no source; discharge by the refrigerant's published equation of state")
+        .source(SOURCE)
         .valid(
             "settled heating, a while after a defrost; three calling units or more. A controller that holds condensing and \
              subcooling hides gas and small shortages",

@@ -9,6 +9,9 @@ use super::system::{Discharge, Rest, expected};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
 
+pub(super) const SOURCE: &str = "common practice, no source; discharge by the refrigerant's published equation of state; \
+                                 verdicts by cause and strength of the signal: simulation, SIMULATIONS.md";
+
 /// Since anything was changed at a unit until it counts, s.
 pub(super) const SETTLED_AFTER: f64 = 600.0;
 

@@ -2,9 +2,16 @@
 
 #![allow(dead_code, clippy::unwrap_used)]
 
-pub mod coil;
-pub mod plant;
+pub mod cause;
+pub mod compressor;
+pub mod control;
+pub mod cooling_coil;
+pub mod cooling_plant;
+pub mod heating_coil;
+pub mod heating_plant;
+pub mod job;
 pub mod random;
 pub mod rise;
+pub mod sensors;
 pub mod stand;
 pub mod table;

@@ -1,6 +1,7 @@
 //! Random numbers from a seed, the same on every machine.
 
 /// A stream of random numbers (splitmix64: Steele, Lea & Flood, OOPSLA 2014).
+#[derive(Clone)]
 pub struct Random(u64);
 
 impl Random {

@@ -10,10 +10,12 @@ use crate::verification::sign::Sign;
 
 /// A calling unit in heating.
 pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant: &Plant, limits: &Limits) -> Verdict {
-    if Sign::above(difference(read.liquid, read.gas), limits.turned, plant.pipes).is_sure() {
-        return Verdict::Swapped;
-    }
     let subcooling = difference(unit.saturation(plant), read.liquid);
+    if Sign::above(difference(read.liquid, read.gas), limits.turned, plant.pipes).is_sure() {
+        // Liquid is never hotter than it condenses: what is so is the gas pipe.
+        let hotter = Sign::above(-subcooling, quantity(1.0), plant.pipes).is_sure();
+        return if hotter { Verdict::Swapped } else { Verdict::GasSensor };
+    }
     let air = peers.air(row, unit, plant, limits);
     match (Sign::above(subcooling, limits.full, plant.pipes), Sign::below(subcooling, limits.uncondensed, plant.pipes))
     {
@@ -57,12 +59,16 @@ fn uncondensed(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
 /// A resting unit in heating. Warm pipes are usual there: only with the valve told to shut, liquid as warm as it condenses
 /// and a room that gets warmer does it leak.
 pub(super) fn idle(unit: &Unit, read: &Read, plant: &Plant, limits: &Limits) -> Verdict {
-    let below_condensing = difference(unit.saturation(plant), read.liquid);
-    let condenses = Sign::below(below_condensing, limits.near_condensing, plant.pipes);
     let told_shut = read.opening <= quantity(0.0);
-    match (condenses, unit.room_rises) {
+    match (gas_passes(unit, plant, limits), unit.room_rises) {
         (Sign::Sure, Some(true)) if told_shut => Verdict::LeaksIdle,
         (Sign::Sure, None) if told_shut => Verdict::ConsistentWith(Suspect::LeaksIdle),
         _ => Verdict::Idle,
     }
+}
+
+/// Whether the liquid pipe of a coil is about as warm as gas condenses.
+pub(super) fn gas_passes(unit: &Unit, plant: &Plant, limits: &Limits) -> Sign {
+    let Some(liquid) = unit.liquid else { return Sign::Unsure };
+    Sign::below(difference(unit.saturation(plant), liquid), limits.near_condensing, plant.pipes)
 }

@@ -6,6 +6,7 @@ use super::peers::Peers;
 use super::unit::{Limits, Mode, Plant, System, Unit};
 use super::verdict::{Suspect, Verdict};
 use super::{cooling, heating};
+use crate::verification::sign::Sign;
 
 /// A unit judged.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,7 +32,7 @@ pub fn judge(units: &[Unit], plant: &Plant, limits: &Limits) -> Vec<Judged> {
     let mut verdicts: Vec<Verdict> =
         units.iter().enumerate().map(|(row, unit)| one(unit, row, &peers, plant, limits)).collect();
     if !plant.mapped {
-        cross(&mut verdicts, units, limits);
+        cross(&mut verdicts, units, plant, limits);
     }
     units
         .iter()
@@ -59,11 +60,15 @@ fn one(unit: &Unit, row: usize, peers: &Peers, plant: &Plant, limits: &Limits) -
 }
 
 /// One coil that lacks what another has too much of: as likely two units crossed as two valves bad at once.
-fn cross(verdicts: &mut [Verdict], units: &[Unit], limits: &Limits) {
+fn cross(verdicts: &mut [Verdict], units: &[Unit], plant: &Plant, limits: &Limits) {
     // Whatever else it shows: a controller at its end does not get what it wants.
     let lacking: Vec<bool> =
         units.iter().zip(&*verdicts).map(|(unit, verdict)| unit.is_wide(limits) || verdict.lacks()).collect();
-    let has_too_much = verdicts.iter().any(|verdict| verdict.has_too_much());
+    // In heating a resting unit full of hot gas is usual; yet it may have what a calling one lacks.
+    let rests_hot = |unit: &Unit| {
+        plant.mode == Mode::Heating && !unit.calling && heating::gas_passes(unit, plant, limits) == Sign::Sure
+    };
+    let has_too_much = verdicts.iter().any(|verdict| verdict.has_too_much()) || units.iter().any(rests_hot);
     if lacking.contains(&true) && has_too_much {
         for (verdict, lacks) in verdicts.iter_mut().zip(lacking) {
             if lacks || verdict.has_too_much() {

@@ -11,8 +11,15 @@ use crate::verification::sign::Sign;
 /// Less than this share of what the peers do is surely little; more than [`MUCH`] of it is as they do.
 const LITTLE: f64 = 0.5;
 const MUCH: f64 = 0.75;
-/// Over this share of what the peers do the air changes more than the coil can make it at full flow.
-const TOO_MUCH: f64 = 1.2;
+/// Over this share of what the peers do the air changes more than the coil can make it at full flow. A coil that condenses
+/// keeps part of its surface under liquid, so that one through which gas passes does more than its peers.
+const fn too_much(mode: Mode) -> f64 {
+    match mode {
+        Mode::Cooling => 1.2,
+        Mode::Heating => 1.5,
+    }
+}
+
 /// Share of calling units that lack liquid, or are at the end of their travel, from which the system is at fault.
 const MANY: f64 = 0.3;
 /// Units of which something can be said by comparison.
@@ -83,7 +90,7 @@ impl Peers {
             return Air::Unknown;
         };
         let uncertainty: Ratio = own * (plant.air / change.abs().max(plant.air));
-        if Sign::above(change, limits.air_most, plant.air).is_sure() || own > TOO_MUCH * usual {
+        if Sign::above(change, limits.air_most, plant.air).is_sure() || own > too_much(plant.mode) * usual {
             Air::TooMuch
         } else if Sign::below(own, LITTLE * usual, uncertainty).is_sure() {
             Air::Little
