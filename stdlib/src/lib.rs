@@ -25,6 +25,7 @@ pub mod verification;
 mod cautions;
 mod numeric;
 mod refusal;
+mod rows;
 mod seam;
 mod water;
 

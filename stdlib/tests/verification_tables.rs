@@ -237,3 +237,27 @@ fn each_system_in_heating_gets_its_answer() {
     assert_eq!(heating(-1.0, 60.0, -1.0, 8.0, 90.0, ""), "suction side");
     assert_eq!(heating(-12.0, 118.0, 4.0, 8.0, 40.0, ""), "stop");
 }
+
+/// Rows in which the gauge was over its range say that it was at least so much: with them a rise is no plateau.
+#[test]
+fn rows_over_the_gauge_s_range_count() {
+    let rows: String = (0..16)
+        .map(|minute| match 400 + 1_500 * minute {
+            micron if micron < 20_000 => format!("  {minute} | {micron} | false\n"),
+            _ => format!("  {minute} | ? | true\n"),
+        })
+        .collect();
+    let sheet = |more: &str| {
+        format!(
+            "table hold\n  time | pressure | over\n  min | micron | flag\n{rows}end\n\
+             found = hold_test(hold.time, hold.pressure, coldest = 20 degC{more})\nverdict = found.verdict\nwhy = found.why\n"
+        )
+    };
+    let said = shown(&sheet(", over = hold.over, top = 20000 micron"), &["verdict", "why"]);
+    assert_eq!(said[0], "straight");
+    assert!(said[1].contains("over the gauge's range 14 minutes after the first reading"), "{}", said[1]);
+    // By the top of the range alone, where the gauge shows it.
+    let shows_top = sheet(", top = 20000 micron").replace("| ? |", "| 20000 |");
+    assert!(shown(&shows_top, &["why"])[0].contains("over the gauge's range 14 minutes"));
+    assert!(shown(&sheet(", over = hold.over"), &["verdict"])[0].contains("how much is at least there is not known"));
+}

@@ -6,8 +6,9 @@ use dewline_lang::library::{
 use uom::si::f64::ThermodynamicTemperature;
 
 use super::declared::{UNDER_VACUUM, times, volume};
-use super::hold::{GaugeAt, Hold, TooLittle, judge};
+use super::hold::{GaugeAt, Hold, Reading, TooLittle, judge};
 use super::hold_drawn::drawn;
+use crate::rows::flag_at;
 use crate::seam::{given, maybe, part};
 use crate::water;
 
@@ -35,7 +36,7 @@ pub(super) fn hold_test() -> Function {
     )
     .takes(times())
     .takes(
-        parameter("pressures", Accepts::column("Pa"), "readings of a vacuum gauge; `?` where it was out of range")
+        parameter("pressures", Accepts::column("Pa"), "readings of a vacuum gauge; `?` where it was not read")
             .within("0.001 Pa", "200000 Pa")
             .with_gaps(),
     )
@@ -66,9 +67,23 @@ pub(super) fn hold_test() -> Function {
         parameter("all_reached", Accepts::One(Basic::Flag), "false: units were powered and not every side is proven open")
             .or("true"),
     )
+    .takes(
+        parameter(
+            "over",
+            Accepts::column_of(Basic::Flag),
+            "true: the gauge was over its range, so that the pressure was at least what stands there, or `top`",
+        )
+        .with_gaps()
+        .optional(),
+    )
+    .takes(
+        parameter("top", Accepts::unit("Pa"), "upper end of the gauge's range: a reading there or above counts as over it")
+            .within("10 Pa", "200000 Pa")
+            .optional(),
+    )
     .equation(
         "line, bend p∞ − Δ·e^(−t/τ) with τ up to the longest, root of time, bend on a slope, compared by their misses; \
-         straight can be told from T > √(24·noise·τ_longest/slope)",
+         straight can be told from T > √(24·noise·τ_longest/slope); a row over the range bounds the shape from below",
     )
     .source("common practice, no source; vapor pressure by IAPWS R7-97 and R14-08; times to tell by simulation")
     .valid(
@@ -86,7 +101,7 @@ fn fields() -> Vec<Field> {
         field(
             "verdict",
             Basic::Text,
-            "`levels off`, `free water`, `evening out`, `straight`, `leak`, `too short to tell`, …",
+            "`levels off`, `free water`, `evening out`, `straight`, `leak`, `over range`, `too short to tell`, …",
         ),
         field("why", Basic::Text, "why, in one sentence"),
         field("next", Basic::Text, "what to do or read next"),
@@ -129,11 +144,30 @@ fn held(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     ]))
 }
 
-/// Seconds and pascal, without the rows that have no reading.
-pub(super) fn readings(arguments: &Arguments<'_>) -> Result<Vec<(f64, f64)>, Failure> {
-    let times = arguments.numbers("times")?.iter().copied();
-    let readings = times.zip(arguments.numbers("pressures")?.iter().copied());
-    Ok(readings.filter(|(t, p)| !t.is_nan() && !p.is_nan()).collect())
+/// The rows that have a reading, or were over the gauge's range.
+pub(super) fn readings(arguments: &Arguments<'_>) -> Result<Vec<Reading>, Failure> {
+    let (times, pressures) = (arguments.numbers("times")?, arguments.numbers("pressures")?);
+    let top = arguments.maybe_number("top");
+    let mut readings = Vec::with_capacity(times.len());
+    for (row, (time, pressure)) in times.iter().zip(pressures).enumerate().filter(|(_, (time, _))| !time.is_nan()) {
+        let read = (!pressure.is_nan()).then_some(*pressure);
+        let over = flag_at(arguments, "over", row) == Some(true)
+            || top.is_some_and(|top| read.is_some_and(|read| read >= top));
+        match (over, read, top) {
+            (true, None, None) => {
+                return Err(Failure::of("over", "how much is at least there is not known")
+                    .with_mend("give `top`, the upper end of the gauge's range, or write it into those rows"));
+            }
+            // Above the end of its range a gauge may show anything.
+            (true, read, top) => {
+                let bound = top.into_iter().chain(read).fold(f64::INFINITY, f64::min);
+                readings.push(Reading { time: *time, pressure: bound, over });
+            }
+            (false, Some(read), _) => readings.push(Reading::from((*time, read))),
+            (false, None, _) => {}
+        }
+    }
+    Ok(readings)
 }
 
 pub(super) fn hold_of(arguments: &Arguments<'_>) -> Result<Hold, Failure> {

@@ -12,11 +12,18 @@ pub(super) fn drawn(arguments: &Arguments<'_>) -> Option<Drawing> {
     let judged = judge(&readings, &hold).ok()?;
     let fit = shape(&readings, &hold, &judged)?;
     let fitted = if judged.settling.is_some() { "bend that fits best" } else { "line that fits best" };
-    let most = readings.iter().map(|reading| reading.1).fold(hold.limit, f64::max);
+    let most = readings.iter().map(|reading| reading.pressure).fold(hold.limit, f64::max);
     let mut limits = vec![Limit { name: "level to stay under".to_string(), at: hold.limit }];
     // Far above the readings it would only press them flat.
     if hold.water_at_coldest < 2.0 * most {
         limits.push(Limit { name: "water at the coldest pipe".to_string(), at: hold.water_at_coldest });
+    }
+    let points = |over: bool| -> Vec<(f64, f64)> {
+        readings.iter().filter(|one| one.over == over).map(|one| (one.time, one.pressure)).collect()
+    };
+    let mut series = vec![Series::of(fitted, Mark::Line, fit), Series::of("read", Mark::Points, points(false))];
+    if judged.over.is_some() {
+        series.push(Series::of("over the gauge's range: at least", Mark::Points, points(true)));
     }
     Some(Drawing {
         title: "Vacuum hold".to_string(),
@@ -28,7 +35,7 @@ pub(super) fn drawn(arguments: &Arguments<'_>) -> Option<Drawing> {
         ),
         across: Axis::of("time", "min"),
         up: Axis::of("pressure", "Pa or micron"),
-        series: vec![Series::of(fitted, Mark::Line, fit), Series::of("read", Mark::Points, readings)],
+        series,
         limits,
     })
 }

@@ -1,8 +1,7 @@
 //! The declarations of what is read before a running system is judged: settled, at rest, single responses.
 
 use dewline_lang::library::{
-    Accepts, Arguments, Basic, Body, ColumnView, Failure, Function, Parameter, Returns, Value, field, maybe_field,
-    parameter,
+    Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, maybe_field, parameter,
 };
 
 use super::response::{self, Reading};
@@ -12,6 +11,7 @@ use super::system_declared::system_reading;
 use super::system_heating_declared::system_reading_heating;
 use super::valve_declared::{one_valve_reading, valve_reading};
 use crate::cautions::SETTLED;
+use crate::rows::{flag_at, maybe_numbers, taken};
 use crate::seam::{part, texts};
 
 const NO_SWAPS: &str = "At rest all sensors agree, so a swapped sensor cannot be found at rest: run `response_map`.";
@@ -27,24 +27,6 @@ pub fn functions() -> Vec<Function> {
         valve_reading(),
         one_valve_reading(),
     ]
-}
-
-/// A number of a column; nothing where it was not taken.
-pub(super) fn taken(values: Option<&[f64]>, row: usize) -> Option<f64> {
-    values.and_then(|values| values.get(row)).copied().filter(|value| !value.is_nan())
-}
-
-/// A column of numbers that may be left out.
-pub(super) fn maybe_numbers<'a>(arguments: &Arguments<'a>, parameter: &'static str) -> Option<&'a [f64]> {
-    arguments.numbers(parameter).ok()
-}
-
-/// A flag of a column that may be left out; nothing where it was not taken.
-pub(super) fn flag_at(arguments: &Arguments<'_>, parameter: &'static str, row: usize) -> Option<bool> {
-    match arguments.get(parameter) {
-        dewline_lang::library::Argument::Column(ColumnView::Flags(flags)) => flags.get(row).copied().flatten(),
-        _ => None,
-    }
 }
 
 fn temperatures(name: &'static str, about: &'static str) -> Parameter {

@@ -3,7 +3,6 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, field, parameter};
 use uom::si::f64::{Ratio, TemperatureInterval};
 
-use super::declared::{flag_at, maybe_numbers, taken};
 use super::system::cooling::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
     SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
@@ -12,6 +11,7 @@ use super::system_parameters::{
 use super::valve::{Limits, Mode};
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
+use crate::rows::{flag_at, maybe_numbers, taken};
 use crate::seam::{given, maybe, part, quantity};
 
 const VERDICTS: &str = "`healthy`, `short of liquid`, `overfilled`, `gas that does not condense`, `outdoor airflow`, \

@@ -5,7 +5,6 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 
-use super::declared::{flag_at, maybe_numbers, taken};
 use super::system::heating::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
     SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
@@ -14,6 +13,7 @@ use super::system_parameters::{
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
 use crate::numeric::middle::middle;
+use crate::rows::{flag_at, maybe_numbers, taken};
 use crate::seam::{given, maybe, part, quantity};
 
 const VERDICTS: &str = "`healthy`, `short of liquid`, `liquid held back`, `overfilled`, `gas that does not condense`, \

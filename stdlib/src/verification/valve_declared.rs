@@ -7,9 +7,9 @@ use dewline_lang::library::{
 use uom::si::f64::TemperatureInterval;
 use uom::si::ratio::percent;
 
-use super::declared::{flag_at, maybe_numbers, taken};
 use super::valve::{Judged, Limits, Mode, Plant, System, Unit, judge};
 use super::valve_parameters::{documented, fields, of_system, of_unit, settings};
+use crate::rows::{flag_at, maybe_numbers, taken};
 use crate::seam::{given, part, quantity, texts};
 
 const TABLE: &str = r#"table indoor

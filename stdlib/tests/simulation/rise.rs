@@ -9,6 +9,8 @@ pub enum Cause {
     Tight,
     /// Air through a hole.
     Leak,
+    /// Through one so great that the gauge soon is over its range.
+    BigLeak,
     /// The same, read in two holds with a nitrogen break between them.
     LeakTwice,
     /// Moisture on walls and in oil: a plateau far below that of water.
@@ -36,7 +38,7 @@ pub enum Cause {
 }
 
 impl Cause {
-    pub const ALL: [Cause; 14] = [
+    pub const ALL: [Cause; 15] = [
         Cause::Tight,
         Cause::Leak,
         Cause::LeakTwice,
@@ -51,13 +53,14 @@ impl Cause {
         Cause::Warming,
         Cause::Pumping,
         Cause::Ice,
+        Cause::BigLeak,
     ];
 }
 
 /// A hold as it was logged.
 pub struct Log {
-    /// Minutes and micron.
-    pub readings: Vec<(f64, f64)>,
+    /// Minutes and micron; true where the gauge was over its range, so that it was at least so much.
+    pub readings: Vec<(f64, f64, bool)>,
     /// True rise by a leak, micron a minute.
     pub leak: f64,
     /// Slope of an earlier hold and its standard uncertainty, micron a minute.
@@ -95,7 +98,7 @@ pub fn log(cause: Cause, random: &mut Random) -> Log {
     let tau = random.log_between(5.0, 240.0);
     // Absorbed moisture stops at 700 to 2500 micron; a thermal gauge reads water up to twice too high.
     let plateau = random.between(700.0, 2_500.0) * random.between(1.0, 2.0);
-    let leak = random.log_between(0.2, 40.0);
+    let leak = random.log_between(0.2, 40.0) * if cause == Cause::BigLeak { 50.0 } else { 1.0 };
     let ice = cause == Cause::Ice;
     let water = if ice { random.between(300.0, 1_500.0) } else { random.between(8_000.0, 22_000.0) };
     let gas = random.between(1.0, 1.8);
@@ -107,7 +110,7 @@ pub fn log(cause: Cause, random: &mut Random) -> Log {
         let bend = |to: f64, tau: f64| start + (to - start) * (1.0 - libm::exp(-t / tau));
         match cause {
             Cause::Tight | Cause::Frozen => start,
-            Cause::Leak | Cause::LeakTwice => start + leak * t,
+            Cause::Leak | Cause::LeakTwice | Cause::BigLeak => start + leak * t,
             Cause::Moisture | Cause::MoistureTwice => bend(plateau, tau),
             Cause::LeakAndMoisture => bend(plateau, tau.min(30.0)) + leak * t,
             Cause::FreeWater => bend(water * gas, tau.min(20.0)),
@@ -137,13 +140,22 @@ pub fn log(cause: Cause, random: &mut Random) -> Log {
     let spread = gauge.noise.hypot(0.3 * gauge.resolution);
     let uncertainty = spread * (12.0 / readings.len() as f64).sqrt() / minutes;
     Log {
-        leak: if matches!(cause, Cause::Leak | Cause::LeakTwice | Cause::LeakAndMoisture) { leak } else { 0.0 },
+        leak: if matches!(cause, Cause::Leak | Cause::BigLeak | Cause::LeakTwice | Cause::LeakAndMoisture) {
+            leak
+        } else {
+            0.0
+        },
         earlier: earlier.map(|rate| (rate + uncertainty * random.normal(), uncertainty)),
         water,
         warmest: if ice { 20_000.0 } else { water * 1.5 },
         at_pump: cause == Cause::EveningOut || random.chance(0.2),
         noise: spread.max(1.0),
         strength: (shape(minutes) - shape(0.0)).abs() / spread,
-        readings,
+        readings: in_range(&readings, random.of(&[2_000.0, 5_000.0, 20_000.0, 25_000.0])),
     }
+}
+
+/// What a gauge of this range shows.
+fn in_range(readings: &[(f64, f64)], top: f64) -> Vec<(f64, f64, bool)> {
+    readings.iter().map(|(t, p)| (*t, p.min(top), *p >= top)).collect()
 }

@@ -2,16 +2,34 @@
 
 use crate::numeric::solve::{Fit, fit};
 
-/// Readings in time order: seconds from the first, pascal.
+/// A reading of the gauge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// s
+    pub time: f64,
+    /// Pa
+    pub pressure: f64,
+    /// The gauge was over its range: the pressure is at least this.
+    pub over: bool,
+}
+
+impl From<(f64, f64)> for Reading {
+    fn from((time, pressure): (f64, f64)) -> Reading {
+        Reading { time, pressure, over: false }
+    }
+}
+
+/// Readings in time order, seconds from the first.
 #[derive(Debug, Clone)]
 pub struct Curve {
-    times: Vec<f64>,
-    pressures: Vec<f64>,
+    readings: Vec<Reading>,
 }
 
 /// `p = start + rate · t`
 #[derive(Debug, Clone, Copy)]
 pub struct Straight {
+    /// Pa
+    pub start: f64,
     /// Pa/s
     pub rate: f64,
     /// Standard uncertainty of the rate for noise of one pascal.
@@ -37,43 +55,49 @@ pub struct Bend {
 const TRIES: usize = 24;
 /// Halvings of the distance between them.
 const CLOSER: usize = 24;
+/// Rounds of a fit with readings over the gauge's range.
+const ROUNDS: usize = 30;
 
 impl Curve {
     /// From readings with their gaps taken out; nothing if times do not rise.
-    pub fn new(readings: &[(f64, f64)]) -> Option<Curve> {
-        let first = readings.first()?.0;
-        let rising = readings.windows(2).all(|pair| matches!(pair, [a, b] if b.0 > a.0));
-        rising.then(|| Curve {
-            times: readings.iter().map(|(t, _)| t - first).collect(),
-            pressures: readings.iter().map(|(_, p)| *p).collect(),
-        })
+    pub fn new(readings: &[Reading]) -> Option<Curve> {
+        let first = readings.first()?.time;
+        let rising = readings.windows(2).all(|pair| matches!(pair, [a, b] if b.time > a.time));
+        let from_first = |reading: &Reading| Reading { time: reading.time - first, ..*reading };
+        rising.then(|| Curve { readings: readings.iter().map(from_first).collect() })
     }
 
-    /// How many readings.
+    /// How many were read, not over the gauge's range.
     pub fn count(&self) -> usize {
-        self.times.len()
+        self.read().count()
     }
 
-    /// Seconds from first to last reading.
+    /// Those within the gauge's range.
+    pub fn read(&self) -> impl Iterator<Item = &Reading> {
+        self.readings.iter().filter(|reading| !reading.over)
+    }
+
+    /// The first one over it.
+    pub fn went_over(&self) -> Option<f64> {
+        self.readings.iter().find(|reading| reading.over).map(|reading| reading.time)
+    }
+
+    /// Seconds from the first to the last that was read.
     pub fn span(&self) -> f64 {
-        self.times.last().copied().unwrap_or(0.0)
+        let last = self.read().last().map_or(0.0, |reading| reading.time);
+        last - self.read().next().map_or(0.0, |reading| reading.time)
     }
 
-    /// Pressures in order.
-    pub fn pressures(&self) -> &[f64] {
-        &self.pressures
-    }
-
-    /// Times in order, seconds from the first.
-    pub fn times(&self) -> &[f64] {
-        &self.times
+    /// All in order, seconds from the first.
+    pub fn readings(&self) -> &[Reading] {
+        &self.readings
     }
 
     /// A straight line.
     pub fn straight(&self) -> Option<Straight> {
         let found = self.fit(|t| [1.0, t])?;
-        let [_, rate] = found.coefficients;
-        Some(Straight { rate, rate_factor: found.variance[1].sqrt(), misses: found.misses })
+        let [start, rate] = found.coefficients;
+        Some(Straight { start, rate, rate_factor: found.variance[1].sqrt(), misses: found.misses })
     }
 
     /// A bend to a plateau, of a time constant up to the longest.
@@ -86,7 +110,8 @@ impl Curve {
     /// A bend on a slope: the rate, its factor and the misses.
     pub fn bend_on_slope(&self, longest: f64) -> Option<Straight> {
         let (_, found) = self.best_time_constant(longest, |tau| self.fit(|t| [1.0, t, libm::exp(-t / tau)]))?;
-        Some(Straight { rate: found.coefficients[1], rate_factor: found.variance[1].sqrt(), misses: found.misses })
+        let [start, rate, _] = found.coefficients;
+        Some(Straight { start, rate, rate_factor: found.variance[1].sqrt(), misses: found.misses })
     }
 
     /// The greatest slope, with four standard uncertainties, of the bends on a slope that miss by no more than four
@@ -118,10 +143,10 @@ impl Curve {
     /// A slope with one jump in it: index of the first reading after the jump, its height and the misses. Three readings
     /// at least before it and two after.
     pub fn jump(&self) -> Option<(usize, f64, f64)> {
-        let last = self.count().checked_sub(2)?;
+        let last = self.readings.len().checked_sub(2)?;
         (3..=last)
             .filter_map(|at| {
-                let from = *self.times.get(at)?;
+                let from = self.readings.get(at)?.time;
                 let found = self.fit(|t| [1.0, t, if t >= from { 1.0 } else { 0.0 }])?;
                 Some((at, found.coefficients[2], found.misses))
             })
@@ -156,30 +181,57 @@ impl Curve {
 
     /// The shortest time constant that is tried.
     fn shortest(&self, longest: f64) -> f64 {
-        let interval = self.times.get(1).copied().unwrap_or(f64::INFINITY);
+        let interval = self.readings.get(1).map_or(f64::INFINITY, |second| second.time);
         (self.span() / 40.0).min(longest / 2.0).min(interval / 2.0)
     }
 
     /// Least squares in scaled time, so that seconds squared do not drown the rest; slopes come back in seconds.
+    ///
+    /// A reading over the gauge's range asks only that the shape be no lower there: it counts as its bound where the shape
+    /// would be below, and not at all elsewhere.
     fn fit<const K: usize>(&self, terms: impl Fn(f64) -> [f64; K]) -> Option<Fit<K>> {
         let scales = terms(self.span().max(1.0));
         let rows: Vec<([f64; K], f64)> = self
-            .times
+            .readings
             .iter()
-            .zip(&self.pressures)
-            .map(|(t, p)| {
-                let mut row = terms(*t);
+            .map(|reading| {
+                let mut row = terms(reading.time);
                 for (term, scale) in row.iter_mut().zip(&scales) {
                     *term /= scale.max(1.0);
                 }
-                (row, *p)
+                (row, reading.pressure)
             })
             .collect();
-        let mut found = fit(&rows)?;
+        let mut found = self.fit_above_bounds(&rows)?;
         for ((coefficient, variance), scale) in found.coefficients.iter_mut().zip(&mut found.variance).zip(&scales) {
             let scale = scale.max(1.0);
             *coefficient /= scale;
             *variance /= scale * scale;
+        }
+        Some(found)
+    }
+
+    fn fit_above_bounds<const K: usize>(&self, rows: &[([f64; K], f64)]) -> Option<Fit<K>> {
+        let mut found = fit(rows)?;
+        if self.went_over().is_none() {
+            return Some(found);
+        }
+        let mut counts = vec![true; rows.len()];
+        // The sum to be least is convex, so that this comes to rest within some rounds.
+        for _ in 0..ROUNDS {
+            let shape = |terms: &[f64; K]| terms.iter().zip(&found.coefficients).map(|(a, b)| a * b).sum::<f64>();
+            let now: Vec<bool> = rows
+                .iter()
+                .zip(&self.readings)
+                .map(|((terms, bound), reading)| !reading.over || shape(terms) < *bound)
+                .collect();
+            if now == counts {
+                break;
+            }
+            let chosen: Vec<([f64; K], f64)> =
+                rows.iter().zip(&now).filter(|(_, counts)| **counts).map(|(row, _)| *row).collect();
+            let Some(next) = fit(&chosen) else { break };
+            (found, counts) = (next, now);
         }
         Some(found)
     }

@@ -1,6 +1,6 @@
 //! The judgement on a hold.
 
-use super::curve::{Bend, Curve};
+use super::curve::{Bend, Curve, Reading};
 use super::words;
 
 /// Where the gauge sits.
@@ -58,6 +58,8 @@ pub enum Verdict {
     Falling,
     /// It jumps in the middle.
     Step,
+    /// It ran over the gauge's range before there was a curve to judge.
+    OverRange,
     /// The gauge does not move at all.
     NoMovement,
     /// Nothing can be told yet.
@@ -89,6 +91,8 @@ pub struct Judgement {
     pub settling: Option<f64>,
     /// When it jumped, s after the first reading.
     pub jumped: Option<f64>,
+    /// When it ran over the gauge's range, s after the first reading.
+    pub over: Option<f64>,
     /// How long a hold it takes to tell, s.
     pub time_needed: Option<f64>,
     /// The smallest steady rise that this hold could have told from slow moisture, Pa/s.
@@ -111,9 +115,12 @@ const SEEN: f64 = 1.5;
 /// Thermal gauges are set in air and read water up to about twice too high, so ice must stand this far above the limit.
 const ICE_OVER_LIMIT: f64 = 4.0;
 
-/// Judges a hold from its readings (seconds, pascal; gaps and over-range rows left out).
-pub fn judge(readings: &[(f64, f64)], hold: &Hold) -> Result<Judgement, TooLittle> {
-    if readings.len() < 4 {
+/// Readings that make a curve.
+const ENOUGH: usize = 4;
+
+/// Judges a hold from its readings; those over the gauge's range say only that it was at least so much.
+pub fn judge(readings: &[Reading], hold: &Hold) -> Result<Judgement, TooLittle> {
+    if readings.len() < ENOUGH {
         return Err(TooLittle::Readings);
     }
     let curve = Curve::new(readings).ok_or(TooLittle::Order)?;
@@ -161,6 +168,7 @@ impl Judgement {
             plateau: None,
             settling: None,
             jumped: None,
+            over: curve.went_over(),
             time_needed: None,
             missed: 24.0 * noise * hold.longest / (curve.span() * curve.span()),
         }
@@ -177,9 +185,9 @@ impl Judgement {
     }
 
     fn verdict_on(&mut self, curve: &Curve, hold: &Hold, noise: f64) -> Verdict {
-        let pressures = curve.pressures();
-        let (first, last) = (pressures.first().copied().unwrap_or(0.0), pressures.last().copied().unwrap_or(0.0));
-        if pressures.len() >= 5 && pressures.iter().all(|p| *p == first) {
+        let readings = curve.readings();
+        let (first, last) = (pressure(readings.first()), pressure(readings.last()));
+        if self.over.is_none() && readings.len() >= 5 && readings.iter().all(|reading| reading.pressure == first) {
             return Verdict::NoMovement;
         }
         if last - first < -SURELY * noise && self.rate < -SURELY * self.rate_uncertainty {
@@ -187,6 +195,9 @@ impl Judgement {
         }
         if last > 2.0 * hold.water_at_warmest {
             return Verdict::Leak;
+        }
+        if curve.count() < ENOUGH {
+            return Verdict::OverRange;
         }
         let spare = |terms: usize| curve.count().saturating_sub(terms);
         let within = |misses: Option<f64>, terms: usize| {
@@ -205,7 +216,7 @@ impl Judgement {
             && height.abs() > 2.0 * SURELY * noise
             && within(Some(misses), 4)
         {
-            self.jumped = curve.times().get(at).copied();
+            self.jumped = readings.get(at).map(|reading| reading.time);
             return Verdict::Step;
         }
         if let Some((growth, factor)) = curve.curvature()
@@ -243,7 +254,7 @@ impl Judgement {
             return self.told(curve, hold, noise);
         }
         // Flat: what may still rise unseen must leave it under the limit for as long as moisture could take.
-        let last = curve.pressures().last().copied().unwrap_or(f64::INFINITY);
+        let last = curve.readings().last().map_or(f64::INFINITY, |reading| reading.pressure);
         let unseen = (self.rate.max(0.0) + 2.0 * self.rate_uncertainty) * hold.longest;
         let room = (hold.limit - last).max(SURELY * noise);
         if curve.span() < hold.longest / 2.0 || unseen > room {
@@ -294,6 +305,10 @@ impl Judgement {
             Verdict::LevelsOff
         }
     }
+}
+
+fn pressure(reading: Option<&Reading>) -> f64 {
+    reading.map_or(0.0, |reading| reading.pressure)
 }
 
 /// The greatest sum of squares of so many standard normal numbers in 99 of 100 cases (Wilson and Hilferty 1931).

@@ -13,5 +13,6 @@ mod shape;
 mod tests;
 mod words;
 
+pub use curve::Reading;
 pub use judge::{GaugeAt, Hold, Judgement, TooLittle, Verdict, judge};
 pub use shape::shape;

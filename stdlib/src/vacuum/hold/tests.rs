@@ -1,6 +1,6 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use super::{GaugeAt, Hold, Judgement, TooLittle, Verdict, judge};
+use super::{GaugeAt, Hold, Judgement, Reading, TooLittle, Verdict, judge};
 
 const MICRON: f64 = 0.133_322_387_415;
 const MINUTE: f64 = 60.0;
@@ -21,8 +21,17 @@ fn hold() -> Hold {
 }
 
 fn judged(series: &[(f64, f64)], hold: &Hold) -> Judgement {
-    let readings: Vec<(f64, f64)> = series.iter().map(|(min, micron)| (min * MINUTE, micron * MICRON)).collect();
-    judge(&readings, hold).unwrap()
+    judge(&readings(series, f64::INFINITY), hold).unwrap()
+}
+
+/// Minutes and micron on a gauge of this range.
+fn readings(series: &[(f64, f64)], top: f64) -> Vec<Reading> {
+    let reading = |(min, micron): &(f64, f64)| Reading {
+        time: min * MINUTE,
+        pressure: micron.min(top) * MICRON,
+        over: *micron >= top,
+    };
+    series.iter().map(reading).collect()
 }
 
 /// One reading a minute with noise of 3 micron from a fixed seed.
@@ -149,8 +158,31 @@ fn the_same_slope_after_a_break_is_a_leak() {
     assert!(judged(&series, &held).why.contains("pressure test held"));
 }
 
+/// What runs over the gauge's range is no plateau there: a straight rise of 500 micron a minute on a gauge to 5000.
+#[test]
+fn over_the_range_is_at_least_that() {
+    let leak = simulated(30, 3, |t| 300.0 + 500.0 * t);
+    let found = judge(&readings(&leak, 5_000.0), &hold()).unwrap();
+    assert_eq!(found.verdict, Verdict::Straight, "{found:?}");
+    assert!((found.rate / MICRON * MINUTE - 500.0).abs() < 5.0, "{found:?}");
+    assert!(found.why.contains("over the gauge's range 10 minutes"), "{}", found.why);
+    // Water at 17 546 micron on a gauge to 12 000: without the rows over it the bend would be fitted to its beginning only.
+    let water = simulated(30, 4, |t| 17_546.0 - 17_000.0 * (-t / 6.0).exp());
+    let found = judge(&readings(&water, 12_000.0), &hold()).unwrap();
+    assert!(found.plateau.is_none_or(|plateau| plateau >= 12_000.0 * MICRON), "{found:?}");
+    // A plateau read below the bound and rows above it do not go together.
+    let odd: Vec<(f64, f64)> =
+        (0..31).map(|t| (f64::from(t), if t < 20 { 400.0 + f64::from(t % 2) } else { 9_000.0 })).collect();
+    let found = judge(&readings(&odd, 5_000.0), &hold()).unwrap();
+    assert_eq!(found.verdict, Verdict::Step, "{found:?}");
+    assert_eq!(found.jumped, Some(20.0 * MINUTE));
+    let burst: Vec<(f64, f64)> = (0..6).map(|t| (f64::from(t), 300.0 + 3_000.0 * f64::from(t))).collect();
+    assert_eq!(judge(&readings(&burst, 5_000.0), &hold()).unwrap().verdict, Verdict::OverRange);
+}
+
 #[test]
 fn too_little_is_refused() {
-    assert_eq!(judge(&[(0.0, 1.0), (1.0, 1.0), (2.0, 1.0)], &hold()).err(), Some(TooLittle::Readings));
-    assert_eq!(judge(&[(0.0, 1.0), (2.0, 1.0), (1.0, 1.0), (3.0, 1.0)], &hold()).err(), Some(TooLittle::Order));
+    let at = |times: &[f64]| times.iter().map(|t| Reading::from((*t, 1.0))).collect::<Vec<_>>();
+    assert_eq!(judge(&at(&[0.0, 1.0, 2.0]), &hold()).err(), Some(TooLittle::Readings));
+    assert_eq!(judge(&at(&[0.0, 2.0, 1.0, 3.0]), &hold()).err(), Some(TooLittle::Order));
 }

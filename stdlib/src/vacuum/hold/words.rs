@@ -19,6 +19,7 @@ impl Verdict {
             Verdict::Accelerating => "accelerating",
             Verdict::Falling => "falling",
             Verdict::Step => "step",
+            Verdict::OverRange => "over range",
             Verdict::NoMovement => "gauge does not move",
             Verdict::TooShort => "too short to tell",
             Verdict::CannotProveDry => "cannot prove dry",
@@ -81,6 +82,11 @@ pub(super) fn of(judgement: &Judgement, curve: &Curve, hold: &Hold) -> (String, 
                 "a closed part was not evacuated: start again".to_string(),
             )
         }
+        Verdict::OverRange => (
+            "fewer than four readings before the gauge was over its range".to_string(),
+            "look for an open end, a part that was not evacuated, or water; else read every few seconds from the start"
+                .to_string(),
+        ),
         Verdict::NoMovement => (
             format!("no noise in {} readings", curve.count()),
             "check that the gauge sees the system and is in range".to_string(),
@@ -105,7 +111,12 @@ pub(super) fn of(judgement: &Judgement, curve: &Curve, hold: &Hold) -> (String, 
             "steady temperature, one reading a minute, gauge at the far end; hold again".to_string(),
         ),
     };
-    (why, next)
+    match judgement.over {
+        Some(seconds) => {
+            (format!("{why}; over the gauge's range {:.0} minutes after the first reading", seconds / 60.0), next)
+        }
+        None => (why, next),
+    }
 }
 
 fn micron(pascal: f64) -> String {
