@@ -24,6 +24,7 @@ pub mod verification;
 
 mod cautions;
 mod numeric;
+mod parameters;
 mod refusal;
 mod rows;
 mod seam;

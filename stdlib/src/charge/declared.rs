@@ -1,10 +1,11 @@
 //! The declarations of the charge functions.
 
-use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, parameter};
+use dewline_lang::library::{Accepts, Arguments, Body, Failure, Function, Returns, Value, parameter};
 use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
 
 use super::lines_declared::lines_charge;
 use super::{liquid_declared, recovery_declared, weighing_declared, weights_declared};
+use crate::parameters::{of_refrigerant, rest_temperature};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::pick;
 use crate::refrigerant::{Phase, PropertyError, Refrigerant, State};
@@ -29,7 +30,7 @@ fn line_charge() -> Function {
         Returns::unit("kg"),
         Body::Values(charge_of_line),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(pick::od())
     .takes(parameter("length", Accepts::unit("m"), "length of the line one way, as laid").within("0 m", "10000 m"))
     .takes(temperature("liquid_temperature", "of the liquid that fills the line"))
@@ -55,7 +56,7 @@ fn line_charge() -> Function {
 }
 
 fn temperature(name: &'static str, about: &'static str) -> dewline_lang::library::Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-60 degC", "120 degC").optional()
+    rest_temperature(name, about).optional()
 }
 
 fn charge_of_line(arguments: &Arguments<'_>) -> Result<Value, Failure> {

@@ -5,6 +5,7 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{MassDensity, ThermodynamicTemperature};
 
+use crate::parameters::{of_refrigerant, rest_temperature};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::tube::{NoTube, Temper, Tube};
 use crate::refusal::{refrigerant, refused};
@@ -35,7 +36,7 @@ pub(super) fn lines_charge() -> Function {
         Returns::Record(fields),
         Body::Values(held),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(texts("side", "`liquid` or `gas`, of each line"))
     .takes(lengths("od", "mm", "outside diameter of each").within("4 mm", "110 mm"))
     .takes(lengths("length", "m", "as laid, of each").within("0 m", "10000 m"))
@@ -52,7 +53,7 @@ pub(super) fn lines_charge() -> Function {
 }
 
 fn temperature(name: &'static str, default: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-60 degC", "120 degC").or(default)
+    rest_temperature(name, about).or(default)
 }
 
 fn held(arguments: &Arguments<'_>) -> Result<Value, Failure> {

@@ -1,9 +1,10 @@
 //! The declarations of liquid shut in.
 
-use dewline_lang::library::{Accepts, Basic, Body, Failure, Function, Parameter, Returns, Value, field, parameter};
+use dewline_lang::library::{Accepts, Basic, Body, Failure, Function, Returns, Value, field, parameter};
 use uom::si::f64::{Mass, ThermodynamicTemperature, Volume};
 
 use super::liquid::{density, full_at, recovery_fill as most_in, shut_in};
+use crate::parameters::{of_refrigerant, rest_temperature};
 use crate::pipe::LIQUID_FULL;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part, quantity};
@@ -15,14 +16,6 @@ const EOS: &str = "density of liquid by the refrigerant's published equation of 
 /// The functions of liquid shut in.
 pub(super) fn functions() -> Vec<Function> {
     vec![liquid_full(), trapped_liquid(), recovery_fill()]
-}
-
-fn of_refrigerant() -> Parameter {
-    parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant")
-}
-
-fn temperature(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-60 degC", "120 degC")
 }
 
 fn liquid_full() -> Function {
@@ -73,8 +66,8 @@ fn trapped_liquid() -> Function {
         }),
     )
     .takes(of_refrigerant())
-    .takes(temperature("start_temperature", "when it was shut in full"))
-    .takes(temperature("end_temperature", "later"))
+    .takes(rest_temperature("start_temperature", "when it was shut in full"))
+    .takes(rest_temperature("end_temperature", "later"))
     .equation("ρ(p, T2) = ρ_bubble(T1)")
     .source(EOS)
     .valid("rigid pipe without any vapor in it: the worst case")
@@ -110,7 +103,7 @@ fn recovery_fill() -> Function {
     .takes(of_refrigerant())
     .takes(parameter("water_capacity", Accepts::unit("kg"), "stamped on the cylinder").within("0.5 kg", "2000 kg"))
     .takes(parameter("tare", Accepts::unit("kg"), "stamped on the cylinder").within("0.5 kg", "2000 kg"))
-    .takes(temperature("hottest", "that the cylinder may get").or("54.4 degC"))
+    .takes(rest_temperature("hottest", "that the cylinder may get").or("54.4 degC"))
     .equation("least of 0.8·V·ρ(25 °C) and 0.95·V·ρ(hottest), V = water capacity / 1 kg/L; what is stamped goes first")
     .source("AHRI Guideline K (nonflammable refrigerants only), seen second-hand; 0.95: common practice, no source")
     .valid("a clean cylinder of this refrigerant; flammable ones need cylinders and rules of their own")

@@ -7,6 +7,7 @@ use uom::si::f64::Mass;
 use uom::si::mass::kilogram;
 
 use super::recovery::{Level, Made, class, level, months_between};
+use crate::parameters::of_refrigerant;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part};
 
@@ -34,7 +35,7 @@ fn recovery_level() -> Function {
         Returns::Record(fields),
         Body::Values(recovered_to),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(parameter("charge", Accepts::unit("kg"), "normal charge of the system").within("0.01 kg", "100000 kg"))
     .takes(
         parameter("made", Accepts::Choice(&["before 1993-11-15", "from 1993-11-15"]), "when the recovery machine was made")

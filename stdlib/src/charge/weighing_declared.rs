@@ -8,6 +8,7 @@ use uom::si::thermodynamic_temperature::degree_celsius;
 
 use super::weighing::{Drawing, Wrong, missing, weigh_in as add_up};
 use super::weights_declared::mass;
+use crate::parameters::of_refrigerant;
 use crate::pipe::LIQUID_FULL;
 use crate::refrigerant::Refrigerant;
 use crate::refusal::{refrigerant, refused};
@@ -38,7 +39,7 @@ fn weigh_in() -> Function {
         Returns::Record(fields),
         Body::Values(weighed),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(texts("cylinder", "serial number of each cylinder; again where it was drawn from again"))
     .takes(weights("start", "on the scale before"))
     .takes(weights("end", "on the scale after"))

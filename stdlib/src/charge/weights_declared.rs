@@ -5,6 +5,7 @@ use dewline_lang::library::{
 };
 
 use super::warming::{Report, potential};
+use crate::parameters::of_refrigerant;
 use crate::pipe::LIQUID_FULL;
 use crate::refusal::refrigerant;
 use crate::seam::{all, part};
@@ -105,7 +106,7 @@ fn co2_equivalent() -> Function {
         Returns::Record(fields),
         Body::Values(warming),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(mass("mass", "charge"))
     .takes(parameter(
         "basis",

@@ -6,16 +6,13 @@ use dewline_lang::library::{
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
 use crate::cautions::SETTLED;
+use crate::parameters::{of_refrigerant, pipe_temperature};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, part};
 
 /// The functions of coils and of rest.
 pub(super) fn functions() -> Vec<Function> {
     vec![coil_superheat(), coil_subcooling(), oil_superheat(), noncondensable()]
-}
-
-fn pipe(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
 }
 
 fn allowance(name: &'static str, about: &'static str) -> Parameter {
@@ -33,8 +30,8 @@ fn coil_superheat() -> Function {
             Ok(gas - liquid - glide + drop)
         }),
     )
-    .takes(pipe("liquid_pipe", "sensor where the coil begins to boil"))
-    .takes(pipe("gas_pipe", "sensor where the coil ends"))
+    .takes(pipe_temperature("liquid_pipe", "sensor where the coil begins to boil"))
+    .takes(pipe_temperature("gas_pipe", "sensor where the coil ends"))
     .takes(allowance("glide_inside", "of a blend from the coil's inlet to its dew line"))
     .takes(allowance("coil_drop", "fall of saturation temperature by the coil's loss of pressure"))
     .equation("T_gas − T_liquid − glide + drop")
@@ -58,8 +55,8 @@ fn coil_subcooling() -> Function {
             Ok(condensing - drop - liquid)
         }),
     )
-    .takes(pipe("condensing", "condensing temperature at the outdoor unit (bubble line)"))
-    .takes(pipe("liquid_pipe", "sensor where the liquid leaves the coil"))
+    .takes(pipe_temperature("condensing", "condensing temperature at the outdoor unit (bubble line)"))
+    .takes(pipe_temperature("liquid_pipe", "sensor where the liquid leaves the coil"))
     .takes(allowance("gas_line_drop", "fall of saturation temperature from the outdoor unit to the coil"))
     .equation("T_condensing − drop − T_liquid")
     .source("common practice, no source; 5 to 15 K is usual")
@@ -82,9 +79,9 @@ fn oil_superheat() -> Function {
             Ok((shell.value - dew.map_err(|error| refused(r.designation(), error))?.value).into())
         }),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(parameter("rest_pressure", Accepts::unit("kPaa"), "after hours off").within("1 kPaa", "10000 kPaa"))
-    .takes(pipe("shell", "of the shell at the oil, insulated"))
+    .takes(pipe_temperature("shell", "of the shell at the oil, insulated"))
     .equation("T_shell − T_dew(p)")
     .source("definition; no start below 10 K is common practice, no source")
     .valid("equalised; below it refrigerant is dissolved in the oil")
@@ -104,10 +101,10 @@ fn noncondensable() -> Function {
         Returns::Record(fields),
         Body::Values(rested),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(parameter("pressure", Accepts::unit("kPaa"), "of the isolated coil").within("1 kPaa", "10000 kPaa"))
-    .takes(pipe("coldest", "of the coil's coldest part"))
-    .takes(pipe("hottest", "of its hottest part"))
+    .takes(pipe_temperature("coldest", "of the coil's coldest part"))
+    .takes(pipe_temperature("hottest", "of its hottest part"))
     .takes(
         parameter(
             "uncertainty",

@@ -1,14 +1,13 @@
 //! The declarations of the circuit functions.
 
-use dewline_lang::library::{
-    Accepts, Arguments, Basic, Body, Failure, Function, OfNumbers, Parameter, Returns, parameter,
-};
+use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, OfNumbers, Returns, parameter};
 use uom::si::f64::{Pressure, TemperatureInterval, ThermodynamicTemperature};
 
 use super::coil_declared;
 use super::superheat::{difference, subcooling as below_bubble, superheat as above_dew};
 use crate::cautions::SETTLED;
 use crate::helmholtz::envelope::Line;
+use crate::parameters::{pipe_temperature, refrigerant_pressure};
 use crate::refrigerant::{PropertyError, Refrigerant};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, quantity};
@@ -80,8 +79,8 @@ fn from_saturation(
             .within("1 kPaa", "20000 kPaa")
             .optional(),
         )
-        .takes(line_temperature("line_temperature", "of the pipe, insulated"))
-        .takes(line_temperature("saturation", "as a display shows it, in place of the pressure").optional())
+        .takes(pipe_temperature("line_temperature", "of the pipe, insulated"))
+        .takes(pipe_temperature("saturation", "as a display shows it, in place of the pressure").optional())
         .one_of(groups)
         .source("definition; saturation by the refrigerant's published equation of state")
         .valid(
@@ -89,10 +88,6 @@ fn from_saturation(
              to its last digit only",
         )
         .caution(SETTLED)
-}
-
-fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
 }
 
 /// Places of the parameters.
@@ -151,8 +146,8 @@ fn compression_ratio() -> Function {
             Ok(discharge / suction)
         }),
     )
-    .takes(parameter("suction", Accepts::unit("kPaa"), "suction pressure").within("1 kPaa", "20000 kPaa"))
-    .takes(parameter("discharge", Accepts::unit("kPaa"), "discharge pressure").within("1 kPaa", "20000 kPaa"))
+    .takes(refrigerant_pressure("suction", "suction pressure"))
+    .takes(refrigerant_pressure("discharge", "discharge pressure"))
     .equation("p_discharge / p_suction, absolute")
     .source("definition")
     .valid("readings at the compressor; 2 to 5 is usual (common practice, no source)")
@@ -171,8 +166,8 @@ fn saturation_offset() -> Function {
             Ok(actual - target)
         }),
     )
-    .takes(line_temperature("target", "the saturation temperature that the system aims at"))
-    .takes(line_temperature("actual", "the saturation temperature as read"))
+    .takes(pipe_temperature("target", "the saturation temperature that the system aims at"))
+    .takes(pipe_temperature("actual", "the saturation temperature as read"))
     .equation("T_actual − T_target")
     .source("definition; ±2 K after 15 min is common practice, no source")
     .valid("settled running")

@@ -5,8 +5,9 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{MassDensity, MassRate, Power, ThermodynamicTemperature, Volume, VolumeRate};
 
-use super::declared::{EOS, cycle, difference, temperature};
+use super::declared::{EOS, cycle, temperature};
 use crate::cautions::SETTLED;
+use crate::parameters::{of_refrigerant, temperature_difference};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part, quantity};
 
@@ -28,7 +29,7 @@ fn refrigerant_capacity() -> Function {
         Returns::Record(fields),
         Body::Values(by_displacement),
     )
-    .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+    .takes(of_refrigerant())
     .takes(
         parameter("displacement", Accepts::unit("cm3"), "of a turn, from the unit's own document")
             .within("0.1 cm3", "100000 cm3"),
@@ -37,8 +38,8 @@ fn refrigerant_capacity() -> Function {
     .takes(share("volumetric", "volumetric efficiency: flow drawn over displacement"))
     .takes(temperature("evaporating", "dew temperature in the evaporator"))
     .takes(temperature("condensing", "bubble temperature in the condenser"))
-    .takes(difference("superheat", "of the vapor that the compressor draws"))
-    .takes(difference("subcooling", "of the liquid before the valve"))
+    .takes(temperature_difference("superheat", "of the vapor that the compressor draws"))
+    .takes(temperature_difference("subcooling", "of the liquid before the valve"))
     .equation("q = η_v·V·n·ρ1·(h1 − h3)")
     .source(EOS)
     .valid("no injection; as sure as the volumetric efficiency: 0.85 to 0.95 is common practice, no source")

@@ -10,6 +10,7 @@ use super::balance_declared;
 use super::drawn::drawn;
 use super::vapor::{Conditions, Cycle, carnot};
 use crate::cautions::SETTLED;
+use crate::parameters::{of_refrigerant, temperature_difference};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
 
@@ -24,19 +25,15 @@ pub fn functions() -> Vec<Function> {
 /// Refrigerant, the two temperatures and the superheat, which all of them take.
 fn between(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
     Function::new(name, "cycle", gives, returns, body)
-        .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+        .takes(of_refrigerant())
         .takes(temperature("evaporating", "dew temperature in the evaporator"))
         .takes(temperature("condensing", "bubble temperature in the condenser"))
-        .takes(difference("superheat", "of the vapor that the compressor draws"))
+        .takes(temperature_difference("superheat", "of the vapor that the compressor draws"))
         .source(EOS)
 }
 
 pub(super) fn temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-80 degC", "120 degC")
-}
-
-pub(super) fn difference(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("C°"), about).within("0 C°", "60 C°")
 }
 
 fn efficiency(name: &'static str, about: &'static str) -> Parameter {
@@ -45,6 +42,12 @@ fn efficiency(name: &'static str, about: &'static str) -> Parameter {
 
 fn capacity() -> Parameter {
     parameter("capacity", Accepts::unit("kW"), "cooling capacity").within("0.001 kW", "100000 kW")
+}
+
+/// The cycle of a call that takes `evaporating`, `condensing`, `superheat` and perhaps `subcooling`, for what does not hang
+/// on the compressor.
+pub(crate) fn of(arguments: &Arguments<'_>) -> Result<Cycle, Failure> {
+    cycle(arguments, 1.0)
 }
 
 /// The cycle of a call, with an efficiency of the compressor.
@@ -106,7 +109,7 @@ fn vapor_cycle() -> Function {
             ]))
         }),
     )
-    .takes(difference("subcooling", "of the liquid before the valve"))
+    .takes(temperature_difference("subcooling", "of the liquid before the valve"))
     .takes(efficiency("efficiency", "work without loss over work").or("0.7"))
     .takes(capacity().optional())
     .equation("h2 = h1 + (h2s − h1)/η, h4 = h3; cooling (h1 − h4)/(h2 − h1), heating one more")
@@ -124,10 +127,10 @@ fn line_flow() -> Function {
         Returns::unit("kg/h or lb/h"),
         Body::Values(|arguments| {
             let capacity: Power = given(arguments, "capacity")?;
-            Ok((capacity / cycle(arguments, 1.0)?.cooling_effect()).value.into())
+            Ok((capacity / of(arguments)?.cooling_effect()).value.into())
         }),
     )
-    .takes(difference("subcooling", "of the liquid before the valve"))
+    .takes(temperature_difference("subcooling", "of the liquid before the valve"))
     .takes(capacity())
     .equation("q/(h1 − h3)")
     .valid("capacity at these conditions, not at another rating point")

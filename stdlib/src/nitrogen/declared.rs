@@ -9,6 +9,7 @@ use super::standing_declared::standing_test;
 use super::test_gas::test_gas;
 use super::trapped::{Zone, ideal_pressure, trapped_pressure as at_constant_density, zoned_pressure};
 use super::{gas_declared, pressures_declared, purge_declared};
+use crate::parameters::rest_temperature;
 use crate::refrigerant::Gas;
 use crate::refusal::refused;
 use crate::seam::{given, maybe, quantity};
@@ -47,7 +48,7 @@ pub(super) fn volume() -> Parameter {
 
 /// The temperature of a gas, 20 °C unless said.
 pub(super) fn room_temperature() -> Parameter {
-    parameter("temperature", Accepts::unit("degC"), "of the gas").within("-60 degC", "120 degC").or("20 degC")
+    rest_temperature("temperature", "of the gas").or("20 degC")
 }
 
 fn trapped_pressure() -> Function {
@@ -60,8 +61,8 @@ fn trapped_pressure() -> Function {
     )
     .takes(parameter("gas", Accepts::One(Basic::Gas), "`nitrogen`"))
     .takes(parameter("start_pressure", Accepts::unit("kPaa"), "at the start").within("50 kPaa", "30000 kPaa"))
-    .takes(temperature("start_temperature", "of the gas at the start"))
-    .takes(temperature("end_temperature", "of the gas at the end"))
+    .takes(rest_temperature("start_temperature", "of the gas at the start"))
+    .takes(rest_temperature("end_temperature", "of the gas at the end"))
     .takes(
         parameter(
             "ideal",
@@ -136,10 +137,6 @@ fn zones(arguments: &Arguments<'_>) -> Result<Vec<Zone>, Failure> {
         .zip(temperatures)
         .map(|(share, (start, end))| Zone { share: share / total, start: temperature(*start), end: temperature(*end) })
         .collect())
-}
-
-fn temperature(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-60 degC", "120 degC")
 }
 
 pub(super) fn zone(name: &'static str, about: &'static str) -> Parameter {

@@ -13,6 +13,44 @@ pub fn sweep_times(volume: Volume, flow: VolumeRate, residual: f64) -> (Time, Ti
     (once, once * libm::log(OXYGEN_IN_AIR / residual))
 }
 
+/// How a flame stands to the flow that should keep oxygen from it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Flame {
+    /// Lit once even a pipe that mixes is swept, and out and cool before the flow ends.
+    Covered,
+    /// Lit when a plug has gone through, but before a pipe that mixes is swept.
+    MaybeEarly,
+    /// Lit before one volume has gone through.
+    TooEarly,
+    /// The flow ended while the joint was hot.
+    LeftHot,
+}
+
+impl Flame {
+    /// As sheets see it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Flame::Covered => "covered",
+            Flame::MaybeEarly => "maybe too early",
+            Flame::TooEarly => "too early",
+            Flame::LeftHot => "flow ended on a hot joint",
+        }
+    }
+}
+
+/// Judges a flame; times count from the start of the flow. Without the time when the joint was cool, or the flow ended,
+/// only its beginning is judged.
+pub fn flame(swept: (Time, Time), lit: Time, cool: Option<Time>, flow_ended: Option<Time>) -> Flame {
+    let (shortest, longest) = swept;
+    let ended_hot = flow_ended.is_some_and(|ended| ended < cool.unwrap_or(lit));
+    match lit {
+        _ if ended_hot => Flame::LeftHot,
+        lit if lit >= longest => Flame::Covered,
+        lit if lit >= shortest => Flame::MaybeEarly,
+        _ => Flame::TooEarly,
+    }
+}
+
 /// Share of oxygen left after filling to a high pressure and letting down to a low one, absolute, so many times.
 pub fn after_cycles(high: Pressure, low: Pressure, cycles: f64) -> f64 {
     OXYGEN_IN_AIR * libm::pow((low / high).value, cycles)
@@ -26,8 +64,8 @@ pub fn oxygen_in_room(room: Volume, gas: Volume) -> (f64, f64) {
 
 #[cfg(test)]
 mod tests {
-    use super::{after_cycles, oxygen_in_room, sweep_times};
-    use uom::si::f64::{Pressure, Volume, VolumeRate};
+    use super::{Flame, after_cycles, flame, oxygen_in_room, sweep_times};
+    use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
     use uom::si::pressure::bar;
     use uom::si::time::minute;
     use uom::si::volume::{cubic_meter, liter};
@@ -49,6 +87,21 @@ mod tests {
         for (ppm, expected) in [(10_000.0, 3.042), (1_000.0, 5.345), (100.0, 7.647), (10.0, 9.950)] {
             assert!((volumes(ppm) - expected).abs() < 6e-4);
         }
+    }
+
+    /// A flow that is swept after 2 to 14 minutes; the joint is hot until the thirtieth.
+    #[test]
+    fn a_flame_within_the_flow() {
+        let minutes = |t: f64| Time::new::<minute>(t);
+        let judged = |lit: f64, cool: Option<f64>, ended: Option<f64>| {
+            flame((minutes(2.0), minutes(14.0)), minutes(lit), cool.map(minutes), ended.map(minutes))
+        };
+        assert_eq!(judged(14.0, Some(30.0), Some(30.0)), Flame::Covered);
+        assert_eq!(judged(14.0, None, None), Flame::Covered);
+        assert_eq!(judged(5.0, Some(30.0), Some(35.0)), Flame::MaybeEarly);
+        assert_eq!(judged(1.0, None, None), Flame::TooEarly);
+        assert_eq!(judged(20.0, Some(30.0), Some(25.0)), Flame::LeftHot);
+        assert_eq!(judged(20.0, None, Some(15.0)), Flame::LeftHot);
     }
 
     /// Three times between 1.01325 and 4.01325 bar absolute leave 3372 ppm. Worked by hand.

@@ -7,10 +7,10 @@ use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
 
 use super::branch;
 use super::declared::{COMMAND, NITROGEN, gas, gas_name, room_temperature, volume};
-use super::purge::{after_cycles, sweep_times};
+use super::purge::{Flame, after_cycles, flame, sweep_times};
 use super::stored::held;
 use crate::refusal::refused;
-use crate::seam::{given, part};
+use crate::seam::{given, maybe, part};
 
 /// The functions of purging.
 pub(super) fn functions() -> Vec<Function> {
@@ -27,7 +27,8 @@ fn sweep_purge() -> Function {
         field("longest", Basic::Unit("min"), "if it mixes all the way: plan with this"),
         field("gas", Basic::Unit("L or ft3"), "gas used in the longest time, as the meter counts it"),
         field("volumes", Basic::Number, "changes of volume in the longest time"),
-        maybe_field("enough", Basic::Flag, "whether `time_flame` is at least the longest time"),
+        maybe_field("flame", Basic::Text, "`covered`, `maybe too early`, `too early` or `flow ended on a hot joint`"),
+        maybe_field("enough", Basic::Flag, "true: the flame was `covered`"),
     ];
     Function::new(
         "sweep_purge",
@@ -42,29 +43,45 @@ fn sweep_purge() -> Function {
             .within("0.05 L/min", "2000 L/min"),
     )
     .takes(residual())
-    .takes(
-        parameter("time_flame", Accepts::unit("min"), "from flow started to flame lit")
-            .within("0 min", "10000 min")
-            .optional(),
+    .takes(since_flow("time_flame", "from flow started to flame lit"))
+    .takes(since_flow("time_cool", "from flow started until the joint was cool, below some 200 °C"))
+    .takes(since_flow("time_flow", "from flow started to flow ended"))
+    .equation(
+        "plug: t = V/q; mixed: t = V/q·ln(20.95 %/residual). The flame is covered if it was lit after the longest time and \
+         the flow went on until the joint was cool; lit between shortest and longest it may have met air",
     )
-    .equation("plug: t = V/q; mixed: t = V/q·ln(20.95 %/residual)")
     .source("mass balance; residuals of 1 % (acceptable) and 0.1 % (clean bore) are common practice, no source")
     .valid("an open end to vent from; an open hose at the inlet draws air in: seal it. Headers and branches mix")
     .example("sweep_purge(4.682 L, 5 ft3/h, residual = 0.0191 %).longest as min to 0.1", "13.9 min")
+    .example("sweep_purge(4.682 L, 5 ft3/h, time_flame = 15 min, time_cool = 40 min, time_flow = 30 min).flame", "flow ended on a hot joint")
     .caution(NITROGEN)
+}
+
+fn since_flow(name: &'static str, about: &'static str) -> Parameter {
+    parameter(name, Accepts::unit("min"), about).within("0 min", "10000 min").optional()
 }
 
 fn swept(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let (volume, flow): (Volume, VolumeRate) = (given(arguments, "volume")?, given(arguments, "flow")?);
     let residual = arguments.number("residual")?;
     let (shortest, longest): (Time, Time) = sweep_times(volume, flow, residual);
-    let enough = arguments.maybe_number("time_flame").map(|seconds| Value::Flag(seconds >= longest.value));
+    let (lit, cool, ended) =
+        (maybe(arguments, "time_flame"), maybe(arguments, "time_cool"), maybe(arguments, "time_flow"));
+    if lit.zip(cool).is_some_and(|(lit, cool): (Time, Time)| cool < lit) {
+        return Err(Failure::of(
+            "time_cool",
+            "the joint is cool before the flame is lit: all times count from the flow's start",
+        ));
+    }
+    let found = lit.map(|lit| flame((shortest, longest), lit, cool, ended));
+    let needs = || Failure::new("it needs `time_flame`");
     Ok(Value::Record(vec![
         part(shortest.value),
         part(longest.value),
         part((flow * longest).value),
         part(longest.value / shortest.value),
-        enough.ok_or_else(|| Failure::new("`enough` needs `time_flame`")),
+        found.map(|flame| Value::from(flame.name())).ok_or_else(needs),
+        found.map(|flame| Value::from(flame == Flame::Covered)).ok_or_else(needs),
     ]))
 }
 

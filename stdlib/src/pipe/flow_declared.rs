@@ -10,7 +10,8 @@ use super::fittings::{Fittings, equivalent_length as of_fittings};
 use super::friction::{self, flow};
 use super::strength::{allowable_stress, working_pressure};
 use super::tube::Temper;
-use super::{LIQUID_FULL, pick};
+use super::{LIQUID_FULL, carried, pick};
+use crate::parameters::{of_refrigerant, pipe_temperature, refrigerant_pressure};
 use crate::refrigerant::{Phase, Refrigerant, State};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, maybe, part, said_length, said_temperature};
@@ -28,18 +29,6 @@ pub(super) fn functions() -> Vec<Function> {
         oil_return_velocity(),
         tube_working_pressure(),
     ]
-}
-
-fn of_refrigerant() -> Parameter {
-    parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant")
-}
-
-fn line_pressure(about: &'static str) -> Parameter {
-    parameter("pressure", Accepts::unit("kPaa"), about).within("1 kPaa", "20000 kPaa")
-}
-
-fn line_temperature(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
 }
 
 fn rise() -> Parameter {
@@ -120,9 +109,9 @@ fn line_drop() -> Function {
     .takes(parameter("phase", Accepts::Choice(&["liquid", "vapor"]), "what the line carries"))
     .takes(pick::od())
     .takes(parameter("length", Accepts::unit("m"), "equivalent length").within("0 m", "10000 m"))
-    .takes(parameter("mass_flow", Accepts::unit("kg/h"), "flow of refrigerant").within("0.001 kg/h", "1000000 kg/h"))
-    .takes(line_pressure("at the inlet"))
-    .takes(line_temperature("temperature", "at the inlet"))
+    .takes(carried::mass_flow())
+    .takes(refrigerant_pressure("pressure", "at the inlet"))
+    .takes(pipe_temperature("temperature", "at the inlet"))
     .takes(rise().or("0 m"))
     .takes(
         parameter(
@@ -133,12 +122,16 @@ fn line_drop() -> Function {
         .within("1 uPa·s", "10000 uPa·s")
         .optional(),
     );
-    pick::temper_or_wall(function)
-        .equation("Δp = f·(L/D)·ρ·v²/2 + ρ·g·rise; f by Colebrook, ε = 1.5 µm; penalty T_sat(p) − T_sat(p − Δp)")
+    carried::or_capacity(pick::temper_or_wall(function))
+        .equation("Δp = f·(L/D)·ρ·v²/2 + ρ·g·rise; f by Colebrook, ε = 1.5 µm; flow = capacity/(h1 − h3); penalty T_sat(p) − T_sat(p − Δp)")
         .source("Darcy and Weisbach; Colebrook (1939); roughness of drawn tube: Moody (1944), from memory")
         .valid("one phase, density of the inlet: up to a loss of a tenth of the pressure")
         .example(
             "line_drop(R-410A, \"vapor\", 7/8 in, 30 m, 0.06027 kg/s, 933.18 kPaa, 13 degC, viscosity = 12.5 uPa·s).friction as kPa to 0.1",
+            "12.5 kPa",
+        )
+        .example(
+            "line_drop(R-410A, \"vapor\", 7/8 in, 30 m, pressure = 933.18 kPaa, temperature = 13 degC, viscosity = 12.5 uPa·s, capacity = 10 kW, evaporating = 5 degC, condensing = 45 degC, superheat = 8 C°, subcooling = 5 C°).friction as kPa to 0.1",
             "12.5 kPa",
         )
         .caution(LIQUID_FULL)
@@ -151,7 +144,7 @@ fn dropped(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let wanted = if arguments.text("phase")? == "liquid" { Phase::Liquid } else { Phase::Vapor };
     let state = single_phase(r, wanted, p, t)?;
     let tube = pick::tube(arguments)?;
-    let (length, mass_flow) = (given(arguments, "length")?, given(arguments, "mass_flow")?);
+    let (length, mass_flow) = (given(arguments, "length")?, carried::of(arguments)?);
     let viscosity = match maybe(arguments, "viscosity") {
         Some(viscosity) => viscosity,
         None => r
@@ -209,7 +202,7 @@ fn static_head() -> Function {
     )
     .takes(of_refrigerant())
     .takes(rise())
-    .takes(line_temperature("liquid_temperature", "of the liquid"))
+    .takes(pipe_temperature("liquid_temperature", "of the liquid"))
     .equation("ρ·g·rise, ρ of saturated liquid")
     .source(EOS)
     .valid("a line full of liquid")
@@ -244,8 +237,8 @@ fn liquid_margin() -> Function {
         }),
     )
     .takes(of_refrigerant())
-    .takes(line_pressure("where the liquid leaves the condenser"))
-    .takes(line_temperature("liquid_temperature", "of the liquid"))
+    .takes(refrigerant_pressure("pressure", "where the liquid leaves the condenser"))
+    .takes(pipe_temperature("liquid_temperature", "of the liquid"))
     .takes(rise())
     .takes(
         parameter("friction", Accepts::unit("kPa"), "loss by friction, by `line_drop`")
@@ -277,8 +270,8 @@ fn oil_return_velocity() -> Function {
     )
     .takes(of_refrigerant())
     .takes(pick::od())
-    .takes(line_pressure("of the vapor"))
-    .takes(line_temperature("temperature", "of the vapor"))
+    .takes(refrigerant_pressure("pressure", "of the vapor"))
+    .takes(pipe_temperature("temperature", "of the vapor"))
     .takes(
         parameter("oil_density", Accepts::unit("kg/m3"), "of the liquid film, rich in oil")
             .within("700 kg/m3", "1300 kg/m3")
@@ -287,7 +280,7 @@ fn oil_return_velocity() -> Function {
     pick::temper_or_wall(function)
         .equation("u = 0.7225·√(g·D·(ρ_L − ρ_g)/ρ_g)")
         .source("Jacobs, Scheideman, Kazem & Macken, ASHRAE Transactions 82(2) (1976) 318, from memory")
-        .valid("vertical risers; many systems run an oil-return cycle, so advice only")
+        .valid("vertical risers; many systems run an oil-return cycle, so advice only. Against the capacity that hangs on it: `riser_turndown`")
         .example("oil_return_velocity(R-410A, 7/8 in, 933.18 kPaa, 13 degC) as m/s to 0.01", "1.66 m/s")
 }
 
@@ -314,7 +307,7 @@ fn tube_working_pressure() -> Function {
         }),
     )
     .takes(pick::od())
-    .takes(line_temperature("temperature", "of the tube at work; a gas pipe in heating is at 150 to 200 °F"))
+    .takes(pipe_temperature("temperature", "of the tube at work; a gas pipe in heating is at 150 to 200 °F"))
     .takes(parameter("brazed", Accepts::One(Basic::Flag), "true: brazed anywhere, and so annealed there").or("true"))
     .takes(
         parameter("thinner", Accepts::unit("%"), "how much thinner the wall may be").within("0 %", "30 %").or("10 %"),

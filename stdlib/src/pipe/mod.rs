@@ -1,5 +1,6 @@
 //! Refrigerant pipe: tube sizes and strength, friction, head, oil return.
 
+mod carried;
 mod declared;
 pub mod fittings;
 mod flow_declared;

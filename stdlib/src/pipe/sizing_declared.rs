@@ -1,8 +1,6 @@
 //! The declarations of sizing: how long a line may be, how far its capacity may fall, how thick its insulation must be.
 
-use dewline_lang::library::{
-    Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, parameter,
-};
+use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, field, parameter};
 use uom::si::f64::{
     Length, MassDensity, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature,
 };
@@ -12,10 +10,11 @@ use uom::si::ratio::ratio;
 
 use super::friction::{self, flow};
 use super::insulation::thickness;
-use super::{LIQUID_FULL, pick};
+use super::{LIQUID_FULL, carried, pick};
 use crate::air::moist::{MoistAir, Moisture};
 use crate::cycle::vapor::{Conditions, Cycle};
 use crate::numeric::bracket::root;
+use crate::parameters::{of_refrigerant, pipe_temperature, refrigerant_pressure, temperature_difference};
 use crate::refrigerant::Phase;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part, quantity, said_temperature};
@@ -23,18 +22,6 @@ use crate::seam::{given, maybe, part, quantity, said_temperature};
 /// The functions of sizing.
 pub(super) fn functions() -> Vec<Function> {
     vec![largest_length(), riser_turndown(), insulation_needed()]
-}
-
-fn of_refrigerant() -> Parameter {
-    parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant")
-}
-
-fn temperature(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("degC"), about).within("-80 degC", "160 degC")
-}
-
-fn kelvin(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("C°"), about).within("0 C°", "60 C°")
 }
 
 fn largest_length() -> Function {
@@ -48,9 +35,9 @@ fn largest_length() -> Function {
     .takes(of_refrigerant())
     .takes(parameter("phase", Accepts::Choice(&["liquid", "vapor"]), "what the line carries"))
     .takes(pick::od())
-    .takes(parameter("mass_flow", Accepts::unit("kg/h"), "flow, by `line_flow`").within("0.001 kg/h", "1000000 kg/h"))
-    .takes(parameter("pressure", Accepts::unit("kPaa"), "at the inlet").within("1 kPaa", "20000 kPaa"))
-    .takes(temperature("temperature", "at the inlet"))
+    .takes(carried::mass_flow())
+    .takes(refrigerant_pressure("pressure", "at the inlet"))
+    .takes(pipe_temperature("temperature", "at the inlet"))
     .takes(
         parameter("penalty", Accepts::unit("C°"), "saturation temperature that may be lost")
             .within("0.01 C°", "20 C°")
@@ -66,7 +53,7 @@ fn largest_length() -> Function {
             .within("1 uPa·s", "10000 uPa·s")
             .optional(),
     );
-    pick::temper_or_wall(function)
+    carried::or_capacity(pick::temper_or_wall(function))
         .equation("L where T_sat(p) − T_sat(p − f·(L/D)·ρ·v²/2 − ρ·g·rise) = penalty")
         .source("as `line_drop`; 1 K for suction lines: ASHRAE Handbook—Refrigeration, chapter 1, from memory")
         .valid("one phase, density of the inlet; the unit's own limits of length come first")
@@ -94,7 +81,7 @@ fn longest(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         None => r.viscosity(p, t).map_err(|error| refuse(error).with_mend("give `viscosity =` from published data"))?,
     };
     let metre = Length::new::<meter>(1.0);
-    let each = flow(&pick::tube(arguments)?, metre, given(arguments, "mass_flow")?, state.density, viscosity).friction;
+    let each = flow(&pick::tube(arguments)?, metre, carried::of(arguments)?, state.density, viscosity).friction;
     let saturation = |p: Pressure| match wanted {
         Phase::Liquid => r.bubble_temperature(p),
         _ => r.dew_temperature(p),
@@ -138,10 +125,10 @@ fn riser_turndown() -> Function {
         parameter("capacity_full", Accepts::unit("kW"), "cooling capacity that hangs on the riser")
             .within("0.01 kW", "100000 kW"),
     )
-    .takes(temperature("evaporating", "dew temperature in the riser"))
-    .takes(temperature("condensing", "bubble temperature in the condenser"))
-    .takes(kelvin("superheat", "of the vapor in the riser"))
-    .takes(kelvin("subcooling", "of the liquid before the valves"))
+    .takes(pipe_temperature("evaporating", "dew temperature in the riser"))
+    .takes(pipe_temperature("condensing", "bubble temperature in the condenser"))
+    .takes(temperature_difference("superheat", "of the vapor in the riser"))
+    .takes(temperature_difference("subcooling", "of the liquid before the valves"))
     .takes(
         parameter("oil_density", Accepts::unit("kg/m3"), "of the liquid film, rich in oil")
             .within("700 kg/m3", "1300 kg/m3")
@@ -216,7 +203,7 @@ fn insulation_needed() -> Function {
     )
     .takes(pick::od())
     .takes(parameter("conductivity", Accepts::unit("W/(m·K)"), "of the insulation, at its mean temperature").within("0.01 W/(m·K)", "1 W/(m·K)"))
-    .takes(temperature("line_temperature", "of the pipe at its coldest"))
+    .takes(pipe_temperature("line_temperature", "of the pipe at its coldest"))
     .takes(parameter("air", Accepts::unit("degC"), "temperature of the air about it").within("-40 degC", "80 degC"))
     .takes(parameter("relative_humidity", Accepts::unit("%"), "of that air, at its most").within("1 %", "100 %"))
     .takes(parameter("film", Accepts::unit("W/(m2·K)"), "heat transfer at the surface, radiation with it").within("1 W/(m2·K)", "50 W/(m2·K)").or("8 W/(m2·K)"))

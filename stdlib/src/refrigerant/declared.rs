@@ -7,6 +7,7 @@ use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
 use super::{Phase, PropertyError, Refrigerant, State};
 use crate::helmholtz::envelope::Line;
+use crate::parameters;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, part, quantity};
 
@@ -38,9 +39,7 @@ pub fn functions() -> Vec<Function> {
 }
 
 pub(super) fn of_refrigerant(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
-    Function::new(name, "refrigerant", gives, returns, body)
-        .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
-        .source(SOURCE)
+    Function::new(name, "refrigerant", gives, returns, body).takes(parameters::of_refrigerant()).source(SOURCE)
 }
 
 pub(super) fn pressure() -> Parameter {

@@ -8,6 +8,7 @@ use uom::si::f64::{Mass, MassDensity};
 use super::floor_area::{Rule, charge_steps, least_area, most_charge};
 use super::limits::flammability_limit as lower_limit;
 use super::rooms_declared;
+use crate::parameters::of_refrigerant;
 use crate::refrigerant::Refrigerant;
 use crate::refusal::refrigerant;
 use crate::seam::{given, maybe, part};
@@ -26,10 +27,6 @@ pub fn functions() -> Vec<Function> {
 
 pub(super) fn guarded(name: &'static str, gives: &'static str, returns: Returns, body: Body) -> Function {
     Function::new(name, "safety", gives, returns, body).caution(NOT_A_PERMIT).safety()
-}
-
-pub(super) fn of_refrigerant() -> Parameter {
-    parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant")
 }
 
 pub(super) fn charge() -> Parameter {

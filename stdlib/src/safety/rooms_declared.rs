@@ -5,9 +5,10 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{Length, Mass, MassDensity, Volume};
 
-use super::declared::{charge, guarded, of_refrigerant};
+use super::declared::{charge, guarded};
 use super::limits::{self, Governs};
 use super::rooms::{Limits, measures, smallest};
+use crate::parameters::of_refrigerant;
 use crate::refusal::refrigerant;
 use crate::seam::{given, part, quantity, texts};
 

@@ -8,6 +8,7 @@ use uom::si::f64::ThermodynamicTemperature;
 use super::declared::{UNDER_VACUUM, times, volume};
 use super::hold::{GaugeAt, Hold, Reading, TooLittle, judge};
 use super::hold_drawn::drawn;
+use crate::parameters::rest_temperature;
 use crate::rows::flag_at;
 use crate::seam::{given, maybe, part};
 use crate::water;
@@ -42,7 +43,7 @@ pub(super) fn hold_test() -> Function {
     )
     .takes(parameter("coldest", Accepts::unit("degC"), "temperature of the coldest pipe").within("-60 degC", "80 degC"))
     .takes(volume().optional())
-    .takes(parameter("warmest", Accepts::unit("degC"), "temperature of the warmest spot").within("-60 degC", "120 degC").optional())
+    .takes(rest_temperature("warmest", "temperature of the warmest spot").optional())
     .takes(parameter("limit", Accepts::unit("Pa"), "level to stay under").within("1 Pa", "10000 Pa").or("500 micron"))
     .takes(parameter("gauge_at", Accepts::Choice(&["far", "pump"]), "where the gauge sits").or("\"far\""))
     .takes(parameter("equalising", Accepts::unit("min"), "time that evening out may take").within("0 min", "600 min").or("10 min"))

@@ -1,13 +1,12 @@
 //! The declaration of `leak_in_service`.
 
-use dewline_lang::library::{
-    Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, parameter,
-};
+use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, field, parameter};
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 use uom::si::pressure::pascal;
 
 use super::leak::{Through, ratios, seeking_gas};
 use crate::helmholtz::GAS_CONSTANT;
+use crate::parameters::refrigerant_pressure;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part, quantity};
 
@@ -29,10 +28,10 @@ pub(super) fn leak_in_service() -> Function {
             .within("0 Pa·m3/s", "1000 Pa·m3/s"),
     )
     .takes(parameter("gas_seen", Accepts::One(Basic::Gas), "`air` into a vacuum, `nitrogen` or `helium` out of a test"))
-    .takes(pressure("from", "pressure that it came from"))
+    .takes(refrigerant_pressure("from", "pressure that it came from"))
     .takes(parameter("into", Accepts::unit("Pa"), "pressure that it went to").within("0.001 Pa", "10000000 Pa"))
     .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "of the job"))
-    .takes(pressure("service_pressure", "of the vapor in service, where the leak is"))
+    .takes(refrigerant_pressure("service_pressure", "of the vapor in service, where the leak is"))
     .takes(parameter("temperature", Accepts::unit("degC"), "of the gas").within("-40 degC", "80 degC").or("20 degC"))
     .takes(
         parameter("viscosity", Accepts::unit("uPa·s"), "of the refrigerant's vapor; by its published correlation if not given")
@@ -47,10 +46,6 @@ pub(super) fn leak_in_service() -> Function {
         "3.0 kg/year",
     )
     .caution("Arithmetic on a hole, not a permit to leave it: a leak that is seen is mended.")
-}
-
-fn pressure(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("kPaa"), about).within("1 kPaa", "20000 kPaa")
 }
 
 fn leaked(arguments: &Arguments<'_>) -> Result<Value, Failure> {

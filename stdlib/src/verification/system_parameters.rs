@@ -6,6 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::ThermodynamicTemperature;
 
 use super::system::{Discharge, Rest, expected};
+use crate::parameters::{of_refrigerant, temperature_difference};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
 
@@ -20,7 +21,7 @@ pub(super) fn temperature(name: &'static str, about: &'static str) -> Parameter 
 }
 
 pub(super) fn kelvin(name: &'static str, default: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::unit("C°"), about).within("0 C°", "60 C°").or(default)
+    temperature_difference(name, about).or(default)
 }
 
 /// A column of the units that may be left out.
@@ -31,7 +32,7 @@ pub(super) fn column(name: &'static str, unit: &'static str, about: &'static str
 /// Refrigerant and saturation.
 pub(super) fn of_circuit(function: Function) -> Function {
     function
-        .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "refrigerant"))
+        .takes(of_refrigerant())
         .takes(temperature("evaporating", "dew temperature of the suction pressure"))
         .takes(temperature("condensing", "bubble temperature of the discharge pressure"))
         .takes(temperature("ambient", "air on the outdoor coil"))
