@@ -90,7 +90,15 @@ mod tests {
             assert!((curve.temperature(ohms(r)).unwrap().get::<degree_celsius>() - t).abs() < 1e-4);
         }
         let wide = Steinhart::through([point(32_650.8, 0.0), point(10e3, 25.0), point(1_751.6, 70.0)]).unwrap();
+        for (found, expected) in [(wide.a, 1.129_158e-3), (wide.b, 2.341_228e-4), (wide.c, 8.768_27e-8)] {
+            assert!((found / expected - 1.0).abs() < 3e-6, "{found} {expected}");
+        }
         assert!((wide.temperature(ohms(5e3)).unwrap().get::<degree_celsius>() - 41.5725).abs() < 1e-4);
+        // A set in general use for 10 kΩ, from memory.
+        let usual = Steinhart { a: 1.129_241e-3, b: 2.341_077e-4, c: 8.775_468e-8 };
+        for (r, t) in [(10e3, 25.0), (5_325.0, 40.0), (3_000.0, 54.866)] {
+            assert!((usual.temperature(ohms(r)).unwrap().get::<degree_celsius>() - t).abs() < 2e-3, "{r}");
+        }
         assert_eq!(Steinhart::through([point(10e3, 25.0), point(10e3, 25.0), point(4e3, 45.0)]), None);
     }
 }

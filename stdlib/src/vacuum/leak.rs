@@ -69,10 +69,13 @@ mod tests {
             (28.965, 18.45, 1.076, 0.372),
             (102.03, 11.82, 1.679, 0.198),
             (52.024, 13.36, 1.485, 0.277),
+            (120.02, 12.96, 1.531, 0.183),
         ] {
             let found = ratios(&helium, &gas(mass, viscosity, 10.0, 1.0));
             assert!((found.0 - molecular).abs() < 1e-3 && (found.1 - viscous).abs() < 2e-3, "{found:?}");
         }
+        let (molecular, _) = ratios(&helium, &gas(18.015, 9.9, 10.0, 1.0));
+        assert!((molecular - 0.471).abs() < 1e-3, "water vapour: {molecular}");
         // A leak found at 10 bar, in service at 27.3 bar, out to the atmosphere: 7.52 times in viscous flow.
         let (_, step) = ratios(&gas(28.0, 17.8, 10.0, 1.01325), &gas(28.0, 17.8, 27.3, 1.01325));
         assert!((step - 7.52).abs() < 0.01, "{step}");
