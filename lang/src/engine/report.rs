@@ -16,7 +16,7 @@ use crate::outcome::{
     FunctionOutcome, InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated,
     TableOutcome, UncertaintyOutcome,
 };
-use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, Typing};
+use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, TablePlan, Typing};
 use crate::source::Sources;
 
 /// The outcome of the outermost run. The hash of its text is the caller's.
@@ -103,9 +103,15 @@ impl Reporter<'_> {
         }
         for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| !table.used) {
             let Some(values) = run.tables.get(at) else { continue };
+            if table.optional && values.pending && !self.is_asked(run, table, None) {
+                continue;
+            }
             let mut columns = Vec::new();
             for (column, block) in table.columns.iter().zip(&values.columns) {
-                self.column(run, at, column, block, &mut columns);
+                let empty = (0..values.rows).all(|row| block.mark(row) == Mark::Pending);
+                if !(column.optional && empty) || self.is_asked(run, table, Some(column)) {
+                    self.column(run, at, column, block, &mut columns);
+                }
             }
             self.outcome.tables.push(TableOutcome {
                 name: format!("{}{}", run.prefix, table.name),
@@ -174,6 +180,16 @@ impl Reporter<'_> {
         run.children().for_each(|child| self.run(child));
     }
 
+    /// Whether an optional table, or a cell of an optional column, is to be taken after all.
+    fn is_asked(&self, run: &Run, table: &TablePlan, column: Option<&ColumnPlan>) -> bool {
+        let name = format!("{}{}", run.prefix, table.name);
+        let of_column = column.map(|column| (format!("{name}[\""), format!("\"].{}", column.name)));
+        self.outcome.to_take.iter().any(|one| match &of_column {
+            Some((begins, ends)) => one.starts_with(begins) && one.ends_with(ends),
+            None => *one == name,
+        })
+    }
+
     fn cell(&mut self, run: &Run, slot: &SlotPlan, block: &Block, stated: &Stated) {
         let name = format!("{}{}", run.prefix, slot.name);
         self.fault(&name, None, block, 0);
@@ -183,10 +199,7 @@ impl Reporter<'_> {
                 let block = block.field(at);
                 let mut cell =
                     cell_outcome(run, self.origins, format!("{name}.{}", field.name), slot, &typing, &block, stated);
-                // An absent part is neither broken nor waited for: it only breaks what uses it.
-                let absent =
-                    block.states.fault(0).is_some_and(|fault| std::ptr::eq(fault.code, &running::ABSENT_FIELD));
-                cell.broken &= !absent;
+                cell.broken &= !is_absent(&block, 0);
                 self.outcome.cells.push(cell);
             }
             return;
@@ -219,7 +232,11 @@ impl Reporter<'_> {
             Kind::Record(record) => {
                 for (at, field) in record.fields.iter().enumerate() {
                     let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
-                    push(format!("{}.{}", column.name, field.name), &typing, &block.field(at));
+                    let block = block.field(at);
+                    // A part that no row has, such as the subcooling of coils that evaporate, tells nothing.
+                    if block.len() == 0 || !(0..block.len()).all(|row| is_absent(&block, row)) {
+                        push(format!("{}.{}", column.name, field.name), &typing, &block);
+                    }
                 }
             }
             _ => push(column.name.clone(), &column.typing, block),
@@ -389,6 +406,12 @@ fn uncertainties(
     (all, range)
 }
 
+/// Whether a value is a part of a result that is not there. It is neither broken nor waited for: it only breaks what uses it.
+fn is_absent(block: &Block, row: usize) -> bool {
+    block.mark(row) == Mark::Broken
+        && block.states.fault(row).is_some_and(|fault| std::ptr::eq(fault.code, &running::ABSENT_FIELD))
+}
+
 fn column_outcome(
     run: &Run,
     origins: &Origins,
@@ -406,6 +429,9 @@ fn column_outcome(
     };
     let text = (0..block.len())
         .map(|row| {
+            if is_absent(block, row) {
+                return "-".to_string();
+            }
             let shown = shown::value(block, row, typing, run.system, site);
             shown.map_or_else(String::new, |shown| match shown.text.strip_suffix(&unit) {
                 Some(number) if !unit.is_empty() => number.trim_end().to_string(),
@@ -422,7 +448,7 @@ fn column_outcome(
         role,
         si: (0..block.len()).map(|row| shown::si(block, row, typing.datum, site)).collect(),
         text,
-        broken: (0..block.len()).filter(|&row| block.mark(row) == Mark::Broken).collect(),
+        broken: (0..block.len()).filter(|&row| block.mark(row) == Mark::Broken && !is_absent(block, row)).collect(),
         standard: uncertainties.iter().map(|one| one.map(|one| one.standard)).collect(),
         expanded: uncertainties.iter().map(|one| one.map(|one| one.expanded)).collect(),
         spread,

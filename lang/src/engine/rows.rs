@@ -70,15 +70,20 @@ pub fn from_file(
     }
     let mut readers = Vec::new();
     for column in &table.columns[..table.given] {
-        if let Some(reader) = reader(&raw, column, span, diagnostics) {
-            readers.push(reader);
+        if column.optional && columns_of(&raw, &column.name, column.header.as_deref()).is_empty() {
+            readers.push(Err(column));
+        } else if let Some(reader) = reader(&raw, column, span, diagnostics) {
+            readers.push(Ok(reader));
         }
     }
     let mut columns = Vec::new();
     if diagnostics.len() == before {
         report_widths(&raw, span, diagnostics);
         for reader in &readers {
-            columns.push(reader.read(&raw, span, diagnostics));
+            columns.push(match reader {
+                Ok(reader) => reader.read(&raw, span, diagnostics),
+                Err(absent) => typed(Block::pending(raw.rows.len()), &absent.typing.kind),
+            });
         }
     }
     if diagnostics.len() > before { none } else { TableValues { rows: raw.rows.len(), pending: false, columns } }
@@ -333,10 +338,10 @@ impl Reader<'_> {
     }
 }
 
-/// A table handed over from the sheet that fills this one.
+/// A table handed over from the sheet that fills this one. Of an optional column that is not there nothing is known.
 pub fn handed(
     table: &TableValues,
-    columns: &[usize],
+    columns: &[Option<usize>],
     data: &[(Datum, Datum)],
     atmosphere: &Block,
     span: Span,
@@ -344,8 +349,11 @@ pub fn handed(
     let columns = columns
         .iter()
         .zip(data)
-        .map(|(&column, &(from, to))| {
-            let block = table.columns.get(column).cloned().unwrap_or_else(|| Block::pending(table.rows));
+        .map(|(column, &(from, to))| {
+            let block = column
+                .and_then(|column| table.columns.get(column))
+                .cloned()
+                .unwrap_or_else(|| Block::pending(table.rows));
             super::evaluate::held(block, from, to, atmosphere, span)
         })
         .collect();

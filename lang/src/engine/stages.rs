@@ -224,7 +224,7 @@ fn contents(
     }
     for (table, values) in plan.tables.iter().zip(&run.tables).filter(|(table, _)| table.stage == stage && !table.used)
     {
-        if values.pending && table.open {
+        if values.pending && table.open && !table.optional {
             contents.standing.waiting = true;
             add_new(&mut contents.waiting_for, [&format!("{}{}", run.prefix, table.name)]);
         }
@@ -260,13 +260,18 @@ fn contents(
     contents
 }
 
-/// Whether nothing waits for a value of this name by itself.
+/// Whether nothing waits for a value of this name by itself: an input, a table, a cell of a table's column.
 fn is_optional(run: &Run, name: &str) -> bool {
     let optional = |run: &Run| {
         name.strip_prefix(&run.prefix).is_some_and(|own| {
+            let cell = own.split_once("[\"").zip(own.rsplit_once("\"]."));
             run.plan.slots.iter().any(|slot| match &slot.source {
                 SlotSource::Given(given) => given.optional && slot.name == own,
                 SlotSource::Formula(_) => false,
+            }) || run.plan.tables.iter().any(|table| {
+                let of_column = |name: &str| table.columns.iter().any(|one| one.optional && one.name == name);
+                table.optional && table.name == own
+                    || cell.is_some_and(|((of, _), (_, column))| table.name == of && of_column(column))
             })
         })
     };

@@ -151,6 +151,11 @@ impl Checker<'_, '_> {
         let mut data: Vec<(Datum, Datum)> = Vec::new();
         for wanted in &plan.tables[table].columns[..plan.tables[table].given] {
             let Some(at) = self.column_named(with, &wanted.name) else {
+                if wanted.optional {
+                    columns.push(None);
+                    data.push((wanted.typing.datum, wanted.typing.datum));
+                    continue;
+                }
                 let message = format!("`{}` has no column `{}`", self.plan.tables[with].name, wanted.name);
                 self.report(
                     Diagnostic::error(&name_codes::UNKNOWN_FIELD, message, value.span, "")
@@ -168,7 +173,7 @@ impl Checker<'_, '_> {
                 self.report(diagnostic);
                 return None;
             }
-            columns.push(at);
+            columns.push(Some(at));
             data.push((typing.datum, wanted.typing.datum));
         }
         Some(FillBinding::Table { table, with, columns, data })

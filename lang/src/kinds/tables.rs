@@ -30,6 +30,7 @@ impl Checker<'_, '_> {
                 by: None,
                 formula: self.written(formula.value.span),
                 safety: false,
+                optional: false,
             };
             self.add_column(&mut columns, column);
         }
@@ -61,6 +62,7 @@ impl Checker<'_, '_> {
             given,
             rows: Vec::new(),
             open: table.from.is_none() && table.rows.is_empty(),
+            optional: table.optional,
             used,
         });
         self.plan.tables.len() - 1
@@ -104,6 +106,7 @@ impl Checker<'_, '_> {
             by,
             formula: String::new(),
             safety: false,
+            optional: column.optional,
         }
     }
 

@@ -240,6 +240,8 @@ pub struct TablePlan {
     pub rows: Vec<(Span, Vec<Node>)>,
     /// Neither rows nor a file: given from outside.
     pub open: bool,
+    /// It may stay away where nothing needs it.
+    pub optional: bool,
     /// It belongs to a used sheet and is not printed.
     pub used: bool,
 }
@@ -267,6 +269,8 @@ pub struct ColumnPlan {
     pub formula: String,
     /// It comes from a safety function.
     pub safety: bool,
+    /// What fills the table may be without it.
+    pub optional: bool,
 }
 
 /// Where the values of a column come from.
@@ -316,8 +320,8 @@ pub enum FillBinding {
         table: usize,
         /// The table here.
         with: usize,
-        /// For each given column there: the column here.
-        columns: Vec<usize>,
+        /// For each given column there: the column here, unless an optional one is not there.
+        columns: Vec<Option<usize>>,
         /// For each given column there: conversion of the datum, from and to.
         data: Vec<(Datum, Datum)>,
     },

@@ -285,6 +285,8 @@ pub struct Table {
     pub from: Option<Words>,
     /// When it was read.
     pub at: Option<MomentLiteral>,
+    /// `optional`: it may stay away where nothing needs it.
+    pub optional: bool,
     /// Columns with kinds, from its two lines.
     pub columns: Vec<Column>,
     /// Rows written in the sheet.
@@ -308,6 +310,8 @@ pub struct Column {
     pub uncertainty: Option<Uncertainty>,
     /// `by instrument`: the column is measured.
     pub by: Option<Name>,
+    /// `optional`: what fills the table may be without it.
+    pub optional: bool,
 }
 
 /// A row of literals; [`ExprKind::NotTaken`] is `?`. Always as many as there are columns (else its message has been given and the row is left out).

@@ -181,7 +181,7 @@ impl Again {
                 FillBinding::Value { .. } => {}
                 FillBinding::Table { table, with, columns: from, .. } => {
                     for (at, column) in from.iter().enumerate() {
-                        if self.hangs.columns[*with].get(*column).copied().unwrap_or(false) {
+                        if column.is_some_and(|column| self.column_hangs(*with, column)) {
                             columns.insert((*table, at));
                         }
                     }
@@ -349,7 +349,7 @@ impl Again {
                     }
                     FillBinding::Value { .. } => {}
                     FillBinding::Table { table, with, columns, data } => {
-                        if columns.iter().any(|column| self.column_hangs(*with, *column)) {
+                        if columns.iter().flatten().any(|column| self.column_hangs(*with, *column)) {
                             let from = &self.tables[*with];
                             let handed = rows::handed(from, columns, data, &self.atmosphere, fill_plan.span);
                             for (at, block) in handed.columns.into_iter().enumerate() {

@@ -4,7 +4,7 @@ use chumsky::prelude::*;
 
 use super::lines::{LineReader, first_word, has_formula, is_cell, name_at};
 use super::marks::place;
-use super::statements::{Grammar, InstrumentLine};
+use super::statements::{Grammar, InstrumentLine, TableHead};
 use super::tables::OpenTable;
 use crate::diagnostic::{Diagnostic, statements};
 use crate::source::Span;
@@ -101,8 +101,9 @@ impl<'t> Blocks<'t, '_> {
             return self.push(place(line), StatementKind::Unreadable);
         };
         let rule = self.reader.grammar.table.clone();
-        let (name, from, at) = self.reader.read(&rule, line, faulty).unwrap_or((name, None, None));
-        self.inner = Some(Inner::Table(OpenTable::new(place(line), name, from, at)));
+        let head = self.reader.read(&rule, line, faulty);
+        let head = head.unwrap_or(TableHead { name, from: None, at: None, optional: false });
+        self.inner = Some(Inner::Table(OpenTable::new(place(line), head)));
     }
 
     fn define(&mut self, line: &'t [Token], faulty: bool) {

@@ -16,7 +16,7 @@ pub const FORMS: &[(&str, &str)] = &[
     ("input", "input name : unit = value ± … \"note\""),
     ("reading", "reading name : unit = value ± … by instrument at time"),
     ("define", "define name(parameter, …) = formula"),
-    ("table", "table name from \"file.csv\" at time"),
+    ("table", "table name from \"file.csv\" at time optional"),
     ("require", "require \"label\" condition"),
     ("advise", "advise \"label\" condition"),
     ("confirm", "confirm \"label\" yes at time by \"name\""),

@@ -23,7 +23,7 @@ pub struct Grammar<'t> {
     /// `require …`, `advise …`
     pub check: Rule<'t, Check>,
     /// `table …`
-    pub table: Rule<'t, (Name, Option<Words>, Option<MomentLiteral>)>,
+    pub table: Rule<'t, TableHead>,
     /// `stage …`
     pub stage: Rule<'t, (Words, Vec<After>)>,
     /// `define …`: a block if it has no formula.
@@ -70,6 +70,20 @@ pub struct UnitCell {
     pub uncertainty: Option<Uncertainty>,
     /// `by instrument`
     pub by: Option<Name>,
+    /// `optional`
+    pub optional: bool,
+}
+
+/// The first line of a table.
+pub struct TableHead {
+    /// Its name.
+    pub name: Name,
+    /// `from "file.csv"`
+    pub from: Option<Words>,
+    /// `at time`
+    pub at: Option<MomentLiteral>,
+    /// `optional`
+    pub optional: bool,
 }
 
 impl<'t> Grammar<'t> {
@@ -164,7 +178,7 @@ fn check<'t>(expressions: &Expressions<'t>) -> Rule<'t, Check> {
         .boxed()
 }
 
-fn table<'t>() -> Rule<'t, (Name, Option<Words>, Option<MomentLiteral>)> {
+fn table<'t>() -> Rule<'t, TableHead> {
     let from = || word("from").ignore_then(words());
     let either = choice((
         from().then(at().or_not()).map(|(from, at)| (Some(from), at)),
@@ -173,11 +187,17 @@ fn table<'t>() -> Rule<'t, (Name, Option<Words>, Option<MomentLiteral>)> {
     word("table")
         .ignore_then(name())
         .then(either.or_not())
-        .map(|(name, either)| {
+        .then(optional())
+        .map(|((name, either), optional)| {
             let (from, at) = either.unwrap_or_default();
-            (name, from, at)
+            TableHead { name, from, at, optional }
         })
         .boxed()
+}
+
+/// `optional`, or nothing.
+fn optional<'t>() -> Rule<'t, bool> {
+    word("optional").or_not().map(|word| word.is_some()).boxed()
 }
 
 fn stage<'t>() -> Rule<'t, (Words, Vec<After>)> {
@@ -257,12 +277,13 @@ fn unit_line<'t>(expressions: &Expressions<'t>) -> Rule<'t, Vec<UnitCell>> {
         by().then(uncertainty(expressions).or_not()).map(|(by, uncertainty)| (uncertainty, Some(by))),
     ));
     kind.then(measured.or_not())
-        .map_with(|(kind, measured), e| {
+        .then(optional())
+        .map_with(|((kind, measured), optional), e| {
             let (uncertainty, by) = measured.unwrap_or_default();
             // A blank cell says that the column holds texts; one that could not be read says nothing.
             let blank =
                 || e.slice().is_empty().then(|| Annotation { span: place(e.slice()), kind: AnnotationKind::Text });
-            UnitCell { annotation: kind.unwrap_or_else(blank), uncertainty, by }
+            UnitCell { annotation: kind.unwrap_or_else(blank), uncertainty, by, optional }
         })
         .separated_by(mark(Mark::Bar))
         .collect()

@@ -3,7 +3,7 @@
 use super::lines::{LineReader, first_word, is_cell, name_at};
 use super::marks::place;
 use super::rows::row;
-use super::statements::UnitCell;
+use super::statements::{TableHead, UnitCell};
 use crate::diagnostic::{Diagnostic, statements};
 use crate::limits;
 use crate::source::Span;
@@ -24,8 +24,9 @@ pub struct OpenTable {
 
 impl OpenTable {
     /// A table from its first line.
-    pub fn new(span: Span, name: Name, from: Option<Words>, at: Option<MomentLiteral>) -> OpenTable {
-        let table = Table { name, from, at, columns: vec![], rows: vec![], formulas: vec![], checks: vec![] };
+    pub fn new(span: Span, head: TableHead) -> OpenTable {
+        let TableHead { name, from, at, optional } = head;
+        let table = Table { name, from, at, optional, columns: vec![], rows: vec![], formulas: vec![], checks: vec![] };
         OpenTable { span, table, header: None, has_units: false, broken_head: false }
     }
 
@@ -118,13 +119,13 @@ impl OpenTable {
             .into_iter()
             .zip(cells)
             .map(|((name, header), cell)| {
-                let UnitCell { annotation, uncertainty, by } = cell.unwrap_or_default();
+                let UnitCell { annotation, uncertainty, by, optional } = cell.unwrap_or_default();
                 let annotation = annotation.map(|annotation| match annotation.kind {
                     // A blank cell has no place of its own.
                     AnnotationKind::Text => Annotation { span: name.span, ..annotation },
                     _ => annotation,
                 });
-                Column { name, header, annotation, uncertainty, by }
+                Column { name, header, annotation, uncertainty, by, optional }
             })
             .collect();
     }
