@@ -114,6 +114,15 @@ impl Tracer<'_, '_> {
                 self.asked = before;
             }
             Op::Taken(_) => {}
+            Op::Call(call) => {
+                // Rows not taken yet reach a function as gaps where it lets them through: then it does not wait for them.
+                let has_rows = call.table.and_then(|at| self.run.tables.get(at)).is_some_and(|table| !table.pending);
+                for (parameter, given) in call.function.parameters.iter().zip(&call.arguments) {
+                    if !(parameter.gaps && has_rows) {
+                        given.parts(&mut |part| self.node(part, row));
+                    }
+                }
+            }
             _ => {
                 let mut parts = Vec::new();
                 node.parts(&mut |part| parts.push(part.clone()));

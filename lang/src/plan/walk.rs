@@ -3,6 +3,20 @@
 use super::job::{ColumnSource, Plan, SlotSource, TemplatePart};
 use super::node::{Given, Node, Op};
 
+impl Given {
+    /// Calls a function for each formula that stands for the parameter.
+    pub fn parts(&self, visit: &mut dyn FnMut(&Node)) {
+        match self {
+            Given::Absent | Given::Atmosphere => {}
+            Given::Value(node) | Given::Column(node) => visit(node),
+            Given::Range(low, high) => {
+                visit(low);
+                visit(high);
+            }
+        }
+    }
+}
+
 impl Node {
     /// Calls a function for this node and each below it.
     pub fn walk(&self, visit: &mut dyn FnMut(&Node)) {
@@ -63,14 +77,7 @@ impl Node {
             }
             Op::Call(call) => {
                 for given in &call.arguments {
-                    match given {
-                        Given::Absent | Given::Atmosphere => {}
-                        Given::Value(node) | Given::Column(node) => visit(node),
-                        Given::Range(low, high) => {
-                            visit(low);
-                            visit(high);
-                        }
-                    }
+                    given.parts(visit);
                 }
             }
             Op::Fold(fold) => {
