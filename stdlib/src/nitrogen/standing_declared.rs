@@ -211,17 +211,18 @@ fn per_year(arguments: &Arguments<'_>, leak: f64, readings: &[Reading]) -> Resul
 }
 
 fn share(name: &'static str, about: &'static str) -> Parameter {
-    parameter(name, Accepts::One(Basic::Number), about).within("0", "1").or("0")
+    parameter(name, Accepts::One(Basic::Number), about).within("0", "1").optional()
 }
 
-/// Shares of the second and third zone; what is left is the first one's.
+/// Shares of the second and third zone; what is left is the first one's. A share of nought said in so many words leaves
+/// the zone out; one that was forgotten beside its temperatures does not.
 fn shares(arguments: &Arguments<'_>) -> Result<[f64; 2], Failure> {
     let of = |share: &'static str, temperatures: &'static str| -> Result<f64, Failure> {
-        match (arguments.number(share)?, arguments.numbers(temperatures).is_ok()) {
-            (share, true) if share > 0.0 => Ok(share),
-            (0.0, false) => Ok(0.0),
-            (_, true) => Err(Failure::of(share, format!("`{temperatures}` needs the share of its zone: `{share}`"))),
-            (_, false) => {
+        match (arguments.maybe_number(share), arguments.numbers(temperatures).is_ok()) {
+            (Some(share), true) => Ok(share),
+            (None | Some(0.0), false) => Ok(0.0),
+            (None, true) => Err(Failure::of(share, format!("`{temperatures}` needs the share of its zone: `{share}`"))),
+            (Some(_), false) => {
                 Err(Failure::of(share, format!("`{share}` needs the temperatures of its zone: `{temperatures}`")))
             }
         }
