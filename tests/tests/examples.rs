@@ -1,7 +1,7 @@
 //! The demo jobs come to the verdicts that the README tells.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use dewline_lang::outcome::{CheckVerdict, Outcome, StageVerdict};
+use dewline_lang::outcome::{CheckOutcome, CheckVerdict, Outcome, StageVerdict};
 use dewline_tests::program::dewline;
 
 const CLINIC: &str = "../examples/clinic/clinic.dew";
@@ -17,22 +17,31 @@ fn outcome(settings: &[&str]) -> Outcome {
     checked.job.unwrap_or_else(|| panic!("{:#?}", checked.diagnostics)).run(&library, &host, &settings).outcome
 }
 
+/// A check that fails the job; one that only advises does not.
+fn refuses(check: &CheckOutcome) -> bool {
+    check.verdict == CheckVerdict::Failed && check.level == "require"
+}
+
 #[test]
 fn the_first_run_fails_on_the_starving_unit_alone() {
     let left = dewline(&["run", CLINIC]);
     assert_eq!(left.code, 1, "{}{}", left.out, left.err);
     let outcome = outcome(&[]);
-    let failed: Vec<_> = outcome.checks.iter().filter(|check| check.verdict == CheckVerdict::Failed).collect();
+    let failed: Vec<_> = outcome.checks.iter().filter(|check| refuses(check)).collect();
     assert!(!failed.is_empty());
     for check in failed {
-        assert!(check.row.is_none() || check.row.as_deref() == Some("F-10"), "{check:?}");
+        assert_eq!(check.row.as_deref(), Some("F-10"), "{check:?}");
         assert_eq!(check.stage, "Running, cooling", "{check:?}");
     }
+    assert!(left.out.contains("coil and valve: cooling.indoor F-10\n              looks = starving,"), "{}", left.out);
+    // One check cannot be told: the gauge is not good enough for it.
+    let close: Vec<_> = outcome.checks.iter().filter(|check| check.verdict == CheckVerdict::Close).collect();
+    assert!(close.len() == 1 && close[0].label == "test: test pressure reached", "{close:?}");
     assert!(outcome.errors.is_empty(), "{:?}", outcome.errors);
     let verdicts: Vec<StageVerdict> = outcome.stages.iter().map(|stage| stage.verdict).collect();
-    assert_eq!(verdicts.len(), 7);
-    assert!(verdicts[..6].iter().all(|verdict| *verdict == StageVerdict::Passed), "{:?}", outcome.stages);
-    assert_eq!(verdicts[6], StageVerdict::Failed);
+    assert_eq!(verdicts.len(), 8);
+    assert!(verdicts[..7].iter().all(|verdict| *verdict == StageVerdict::Passed), "{:?}", outcome.stages);
+    assert_eq!(verdicts[7], StageVerdict::Failed);
     assert!(outcome.cautions.iter().any(|caution| caution.contains("Nitrogen")), "{:?}", outcome.cautions);
     // Every stage's verdict is printed.
     for stage in &outcome.stages {
@@ -47,7 +56,7 @@ fn after_the_valve_was_mended_one_reading_is_to_be_taken() {
     let left = dewline(&arguments);
     assert_eq!(left.code, 3, "{}{}", left.out, left.err);
     let outcome = outcome(&MENDED);
-    assert!(outcome.checks.iter().all(|check| check.verdict != CheckVerdict::Failed));
+    assert!(!outcome.checks.iter().any(refuses));
     assert_eq!(outcome.to_take.len(), 1, "{:?}", outcome.to_take);
     assert!(outcome.to_take[0].contains("air_out") && outcome.to_take[0].contains("F-08"), "{:?}", outcome.to_take);
 }
@@ -123,19 +132,4 @@ fn all_demos_are_laid_out() {
     for sheet in [HARBOUR, "../examples/ridge/ridge.dew", "../examples/ridge/ridge-mended.dew"] {
         assert_eq!(dewline(&["fmt", sheet, "--check"]).code, 0, "{sheet}");
     }
-}
-
-#[test]
-fn the_clinic_filled_from_the_forms_comes_to_the_same_ends() {
-    let by_forms = "../examples/clinic-by-forms/clinic.dew";
-    let first = dewline(&["run", by_forms]);
-    assert_eq!(first.code, 1, "{}{}", first.out, first.err);
-    for name in ["Lines", "Brazing", "Pressure test", "Evacuation", "Charge", "Before start"] {
-        assert!(stage(&first.out, name).contains("passed"), "{name}\n{}", first.out);
-    }
-    assert!(first.out.contains("FAILED    cooling: superheat: cooling.indoor F-10"), "{}", first.out);
-    let mended = dewline(&[&["run", by_forms], MENDED.as_slice()].concat());
-    assert_eq!(mended.code, 3, "{}{}", mended.out, mended.err);
-    assert!(mended.out.contains("cooling.indoor[\"F-08\"].air_out"), "{}", mended.out);
-    assert_eq!(dewline(&["fmt", by_forms, "--check"]).code, 0);
 }

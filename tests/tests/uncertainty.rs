@@ -254,16 +254,23 @@ fn first_order_and_trials_agree_on_the_demo_job() {
     let library = dewline_stdlib::library();
     let job = job::check(&library, &host, &document.name, &document.text).job.unwrap();
     let mut run = job.run(&library, &host, &Settings::default());
-    run.trials(Trials { count: 4_000, seed: 3, threads: 2 }, &|_| {});
+    run.trials(Trials { count: 1_000, seed: 3, threads: 2 }, &|_| {});
     let trials = run.outcome.trials.unwrap();
-    assert!(trials.values.len() > 80, "{}", trials.values.len());
-    for value in &trials.values {
+    assert!(trials.values.len() > 150, "{}", trials.values.len());
+    // What is judged from a whole curve jumps from one verdict to another, so do counts of verdicts, and the gas line of the
+    // unit at rest cannot gain: no straight line tells how far.
+    let jumps = |name: &str| {
+        let of = ["evacuation.", "cooling.calm.", "cooling.hot_end_calm.", "cooling.named", "cooling.asks_for_a_look"];
+        of.iter().any(|of| name.starts_with(of)) || name == "cooling.indoor[\"F-12\"].line_cost"
+    };
+    for value in trials.values.iter().filter(|value| !jumps(&value.name)) {
         assert_eq!(value.broken, 0, "{value:?}");
-        // Standard deviations of so many trials are off by 4 % at most; the chords and curves of the job by less.
-        assert!((value.standard - value.first_standard).abs() <= 0.06 * value.first_standard, "{value:?}");
-        // The unbalance of three voltages is a greatest of three: its mean lies above the value by a good deal. The ratio
-        // is rounded to a hundredth.
-        let off = if ["unbalance", "ratio"].contains(&value.name.as_str()) { 0.3 } else { 0.1 };
+        // Standard deviations of so many trials are off by 9 % at most (four times 1/√(2·1000)); the chords and curves of
+        // the job by less.
+        assert!((value.standard - value.first_standard).abs() <= 0.1 * value.first_standard, "{value:?}");
+        // The unbalance of three voltages is a greatest of three: its mean lies above the value by a good deal.
+        // Means of so many trials are off by 0.13 standard deviations at most.
+        let off = if value.name == "before.unbalance" { 0.3 } else { 0.13 };
         assert!((value.mean - value.estimate).abs() <= off * value.first_standard, "{value:?}");
     }
 }

@@ -234,7 +234,7 @@ impl Reporter<'_> {
                     let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                     let block = block.field(at);
                     // A part that no row has, such as the subcooling of coils that evaporate, tells nothing.
-                    if block.len() == 0 || !(0..block.len()).all(|row| is_absent(&block, row)) {
+                    if block.is_empty() || !(0..block.len()).all(|row| is_absent(&block, row)) {
                         push(format!("{}.{}", column.name, field.name), &typing, &block);
                     }
                 }

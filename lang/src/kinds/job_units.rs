@@ -5,9 +5,13 @@ use crate::plan::{TemplatePart, Typing, Wish};
 use crate::units::{Dimension, UnitSystem, exchanged};
 
 impl Checker<'_, '_> {
-    /// Exchanges units once the form's plan is whole. The outermost sheet says what it means itself.
+    /// Exchanges units once the form's plan is whole. The outermost sheet says what it means itself, and so does a form that
+    /// is written in the job's own system: a unit of the other one was chosen there.
     pub(super) fn show_in_units_of_job(&mut self) {
         let Some(system) = self.shared.job_units.filter(|_| self.directory.file != 0) else { return };
+        if self.directory.system == Some(system) {
+            return;
+        }
         let plan = &mut self.plan;
         let columns = plan.tables.iter_mut().flat_map(|table| &mut table.columns).map(|column| &mut column.typing);
         let checks = plan.checks.iter_mut().filter_map(|check| check.comparison.as_mut()).map(|one| &mut one.typing);
