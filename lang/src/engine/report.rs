@@ -1,5 +1,7 @@
 //! A run as an outcome: every value, check and stage with how it is shown.
 
+use std::borrow::Cow;
+
 use super::advice;
 use super::block::{Block, Data, Mark};
 use super::fault::Fault;
@@ -16,7 +18,7 @@ use crate::outcome::{
     FunctionOutcome, InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated,
     TableOutcome, UncertaintyOutcome,
 };
-use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, TablePlan, Typing};
+use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, TablePlan, Typing, Wish};
 use crate::source::Sources;
 
 /// The outcome of the outermost run. The hash of its text is the caller's.
@@ -99,7 +101,8 @@ impl Reporter<'_> {
         }
         for (at, (slot, block)) in plan.slots.iter().zip(&run.slots).enumerate() {
             let stated = run.stated.get(&at).unwrap_or(&slot.stated);
-            self.cell(run, slot, block, stated);
+            let typing = as_wished(&slot.typing, run.wishes.slots.get(&at));
+            self.cell(run, (slot, &typing), block, stated);
         }
         for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| !table.used) {
             let Some(values) = run.tables.get(at) else { continue };
@@ -107,10 +110,11 @@ impl Reporter<'_> {
                 continue;
             }
             let mut columns = Vec::new();
-            for (column, block) in table.columns.iter().zip(&values.columns) {
+            for (index, (column, block)) in table.columns.iter().zip(&values.columns).enumerate() {
+                let typing = as_wished(&column.typing, run.wishes.columns.get(&(at, index)));
                 let empty = (0..values.rows).all(|row| block.mark(row) == Mark::Pending);
                 if !(column.optional && empty) || self.is_asked(run, table, Some(column)) {
-                    self.column(run, at, column, block, &mut columns);
+                    self.column(run, at, (column, &typing), block, &mut columns);
                 }
             }
             self.outcome.tables.push(TableOutcome {
@@ -190,10 +194,10 @@ impl Reporter<'_> {
         })
     }
 
-    fn cell(&mut self, run: &Run, slot: &SlotPlan, block: &Block, stated: &Stated) {
+    fn cell(&mut self, run: &Run, (slot, typing): (&SlotPlan, &Typing), block: &Block, stated: &Stated) {
         let name = format!("{}{}", run.prefix, slot.name);
         self.fault(&name, None, block, 0);
-        if let Kind::Record(record) = &slot.typing.kind {
+        if let Kind::Record(record) = &typing.kind {
             for (at, field) in record.fields.iter().enumerate() {
                 let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                 let block = block.field(at);
@@ -204,7 +208,7 @@ impl Reporter<'_> {
             }
             return;
         }
-        let cell = cell_outcome(run, self.origins, name, slot, &slot.typing, block, stated);
+        let cell = cell_outcome(run, self.origins, name, slot, typing, block, stated);
         self.outcome.cells.push(cell);
     }
 
@@ -212,7 +216,7 @@ impl Reporter<'_> {
         &mut self,
         run: &Run,
         table: usize,
-        column: &ColumnPlan,
+        (column, typing): (&ColumnPlan, &Typing),
         block: &Block,
         columns: &mut Vec<ColumnOutcome>,
     ) {
@@ -228,7 +232,7 @@ impl Reporter<'_> {
             outcome.formula = column.formula.clone();
             columns.push(outcome);
         };
-        match &column.typing.kind {
+        match &typing.kind {
             Kind::Record(record) => {
                 for (at, field) in record.fields.iter().enumerate() {
                     let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
@@ -239,7 +243,7 @@ impl Reporter<'_> {
                     }
                 }
             }
-            _ => push(column.name.clone(), &column.typing, block),
+            _ => push(column.name.clone(), typing, block),
         }
         let table_name = run.plan.tables.get(table).map_or("", |table| table.name.as_str());
         let name = format!("{}{table_name}.{}", run.prefix, column.name);
@@ -404,6 +408,14 @@ fn uncertainties(
         }
     };
     (all, range)
+}
+
+/// A typing with another way to show it.
+fn as_wished<'a>(typing: &'a Typing, wish: Option<&Wish>) -> Cow<'a, Typing> {
+    match wish {
+        Some(wish) => Cow::Owned(Typing { wish: Some(wish.clone()), ..typing.clone() }),
+        None => Cow::Borrowed(typing),
+    }
 }
 
 /// Whether a value is a part of a result that is not there. It is neither broken nor waited for: it only breaks what uses it.

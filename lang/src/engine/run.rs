@@ -13,7 +13,7 @@ use crate::diagnostic::{Diagnostic, names as name_codes, tables as table_codes};
 use crate::limits;
 use crate::outcome::Stated;
 use crate::plan::{
-    AnswerPlan, ColumnSource, Datum, FillBinding, Node, Plan, Said, SitePlan, SlotSource, Step, TablePlan,
+    AnswerPlan, ColumnSource, Datum, FillBinding, Node, Plan, Said, SitePlan, SlotSource, Step, TablePlan, Wish,
 };
 use crate::source::Span;
 use crate::units::UnitSystem;
@@ -46,6 +46,8 @@ pub struct Run {
     pub charts: Vec<Vec<Block>>,
     /// What was stated from outside, by slot: by `--set`, or by the sheet that fills this one.
     pub stated: BTreeMap<usize, Stated>,
+    /// How what was filled in is shown, by slot and by table and column.
+    pub wishes: Wishes,
     /// Values that the sheet around this one fills in.
     pub filled: BTreeSet<usize>,
     /// What a value filled in from outside waits for, by slot.
@@ -67,12 +69,22 @@ pub enum FillRun {
     Each(Vec<(String, Run)>),
 }
 
+/// Units that the sheet around shows what it fills in with.
+#[derive(Debug, Default)]
+pub struct Wishes {
+    /// By slot.
+    pub slots: BTreeMap<usize, Wish>,
+    /// By table and column.
+    pub columns: BTreeMap<(usize, usize), Wish>,
+}
+
 /// What a filled sheet is handed.
 #[derive(Debug, Default)]
 struct Handed {
     slots: BTreeMap<usize, Block>,
     tables: BTreeMap<usize, TableValues>,
     stated: BTreeMap<usize, Stated>,
+    wishes: Wishes,
     roots: BTreeMap<usize, Vec<String>>,
     answers: Vec<AnswerPlan>,
     around: String,
@@ -145,6 +157,7 @@ fn run_plan(
         notes: Vec::new(),
         charts: Vec::new(),
         stated: std::mem::take(&mut handed.stated),
+        wishes: std::mem::take(&mut handed.wishes),
         filled: handed.slots.keys().copied().collect(),
         outer_roots: std::mem::take(&mut handed.roots),
         atmosphere: atmosphere.clone(),
@@ -379,7 +392,8 @@ impl Run {
         };
         for binding in &fill_plan.bindings {
             match binding {
-                FillBinding::Value { slot, node, same_as } => {
+                FillBinding::Value { slot, node, same_as, wish } => {
+                    handed.wishes.slots.extend(wish.clone().map(|wish| (*slot, wish)));
                     let window = row.map(|(table, row)| (table, row, 1));
                     let value = self.sight(&world.work).with(window, Vec::new()).eval(node).row(0);
                     if value.mark(0) == super::block::Mark::Pending {
@@ -392,7 +406,9 @@ impl Run {
                     }
                     handed.slots.insert(*slot, value);
                 }
-                FillBinding::Table { table, with, columns, data } => {
+                FillBinding::Table { table, with, columns, data, wishes } => {
+                    let wished = wishes.iter().enumerate().filter_map(|(at, wish)| Some(((*table, at), wish.clone()?)));
+                    handed.wishes.columns.extend(wished);
                     if let Some(values) = self.tables.get(*with) {
                         let values = rows::handed(values, columns, data, &self.atmosphere, fill_plan.span);
                         handed.tables.insert(*table, values);

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::checker::Checker;
 use super::typed::Scope;
 use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
-use crate::plan::{AnswerPlan, Datum, FillBinding, FillPlan, Op, Plan, Said, SlotSource, Step};
+use crate::plan::{AnswerPlan, Datum, FillBinding, FillPlan, Op, Plan, Said, SlotSource, Step, Typing, Wish};
 use crate::source::Span;
 use crate::suggest::did_you_mean;
 use crate::syntax::tree::{Expr, ExprKind, Fill, Name};
@@ -121,13 +121,14 @@ impl Checker<'_, '_> {
         let typed = self.value(value, scope);
         let typed = self.one(typed);
         let typing = &plan.slots[slot].typing;
+        let wish = shown_as_here(&typed.wish, typing);
         let typed = self.chosen(typed, &typing.kind);
         let typed = self.settled(typed, &typing.kind, name.span)?.held(typing.datum);
         let same_as = match typed.node.op {
             Op::Slot(own) => Some(own),
             _ => None,
         };
-        Some(FillBinding::Value { slot, node: typed.node, same_as })
+        Some(FillBinding::Value { slot, node: typed.node, same_as, wish })
     }
 
     fn table_binding(
@@ -149,11 +150,13 @@ impl Checker<'_, '_> {
         };
         let mut columns = Vec::new();
         let mut data: Vec<(Datum, Datum)> = Vec::new();
+        let mut wishes = Vec::new();
         for wanted in &plan.tables[table].columns[..plan.tables[table].given] {
             let Some(at) = self.column_named(with, &wanted.name) else {
                 if wanted.optional {
                     columns.push(None);
                     data.push((wanted.typing.datum, wanted.typing.datum));
+                    wishes.push(None);
                     continue;
                 }
                 let message = format!("`{}` has no column `{}`", self.plan.tables[with].name, wanted.name);
@@ -175,7 +178,13 @@ impl Checker<'_, '_> {
             }
             columns.push(Some(at));
             data.push((typing.datum, wanted.typing.datum));
+            wishes.push(shown_as_here(&typing.wish, &wanted.typing));
         }
-        Some(FillBinding::Table { table, with, columns, data })
+        Some(FillBinding::Table { table, with, columns, data, wishes })
     }
+}
+
+/// What fills an input is shown in the form as it is shown here, where that is a way to show it.
+fn shown_as_here(here: &Option<Wish>, there: &Typing) -> Option<Wish> {
+    here.clone().filter(|wish| there.wish.as_ref().is_some_and(|own| wish.stands_for(own)))
 }

@@ -2,7 +2,7 @@
 
 use super::checker::Checker;
 use crate::plan::{TemplatePart, Typing, Wish};
-use crate::units::{Dimension, UnitSystem, exchanged};
+use crate::units::{Dimension, Unit, UnitSystem, exchanged};
 
 impl Checker<'_, '_> {
     /// Exchanges units once the form's plan is whole. The outermost sheet says what it means itself, and so does a form that
@@ -31,11 +31,22 @@ fn exchange(typing: &mut Typing, system: UnitSystem) {
     let Some((unit, other)) = wish.units.first().and_then(|unit| Some((unit, exchanged(unit, system)?))) else {
         return;
     };
-    let step = wish.step.map(|step| match unit.dimension {
-        // A tenth of either degree is read off a thermometer alike.
-        Dimension::TEMPERATURE => step,
-        _ => power_of_ten_below(step * unit.meaning.factor() / other.meaning.factor()),
-    });
+    let stepped = |other: &Unit| {
+        wish.step.map(|step| match unit.dimension {
+            // A tenth of either degree is read off a thermometer alike.
+            Dimension::TEMPERATURE => step,
+            _ => power_of_ten_below(step * unit.meaning.factor() / other.meaning.factor()),
+        })
+    };
+    let (mut other, mut step) = (other.clone(), stepped(&other));
+    // What is told to a thousandth of a cubic metre and less is told in litres.
+    if other.text == "m3"
+        && step.is_some_and(|step| step <= 0.001)
+        && let Ok(litre) = crate::units::parse("L")
+    {
+        step = stepped(&litre);
+        other = litre;
+    }
     typing.wish = Some(Wish { step, ..Wish::unit(other) });
 }
 

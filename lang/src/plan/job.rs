@@ -157,6 +157,15 @@ impl Wish {
     pub fn unit(unit: Unit) -> Wish {
         Wish { units: vec![unit], step: None, weak: false }
     }
+
+    /// Whether values that are shown in the other's units can be shown in these: same dimension, and both points, both
+    /// differences or both open.
+    pub fn stands_for(&self, other: &Wish) -> bool {
+        let alike = |one: &Unit, other: &Unit| {
+            one.dimension == other.dimension && one.meaning.stance() == other.meaning.stance()
+        };
+        !self.weak && self.units.first().zip(other.units.first()).is_some_and(|(one, other)| alike(one, other))
+    }
 }
 
 impl Typing {
@@ -313,6 +322,8 @@ pub enum FillBinding {
         node: Node,
         /// The slot here that it is, if it is just that: a reading keeps what was stated with it.
         same_as: Option<usize>,
+        /// How it is shown there: as here.
+        wish: Option<Wish>,
     },
     /// A table.
     Table {
@@ -324,6 +335,8 @@ pub enum FillBinding {
         columns: Vec<Option<usize>>,
         /// For each given column there: conversion of the datum, from and to.
         data: Vec<(Datum, Datum)>,
+        /// For each given column there: how it is shown, as here.
+        wishes: Vec<Option<Wish>>,
     },
 }
 

@@ -348,7 +348,7 @@ impl Again {
                         child.slots[*slot] = self.sight(work).with(window, Vec::new()).eval(node).row(0);
                     }
                     FillBinding::Value { .. } => {}
-                    FillBinding::Table { table, with, columns, data } => {
+                    FillBinding::Table { table, with, columns, data, .. } => {
                         if columns.iter().flatten().any(|column| self.column_hangs(*with, *column)) {
                             let from = &self.tables[*with];
                             let handed = rows::handed(from, columns, data, &self.atmosphere, fill_plan.span);
