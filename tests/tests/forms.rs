@@ -53,6 +53,7 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ("lines", &["farthest_allowed=120 ft"], "within the farthest run: runs C"),
     ("lines", &["after_branch_allowed=70 ft"], "within the run after the first branch: runs C"),
     ("lines", &["below_allowed=20 ft"], "indoor units below the outdoor unit"),
+    ("lines", &["above_allowed=10 ft", "runs=filled/runs-up.csv"], "indoor units above the outdoor unit"),
     ("lines", &["total_allowed=200 ft"], "total length allowed"),
     ("lines", &["between_allowed=10 ft"], "indoor units not too far apart in level"),
     ("lines", &["outdoor_capacity=60_000 Btu/h"], "connected capacity"),
@@ -90,6 +91,11 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
         "the hold levels off\n              test.verdict = straight,",
     ),
     ("evacuation", &["limit=300 micron"], "under the limit at the end"),
+    ("evacuation", &["breaks=filled/breaks-wrong.csv"], "broken past the air's pressure with dry nitrogen: breaks 1"),
+    ("evacuation", &["breaks=filled/breaks-wrong.csv"], "nitrogen let in at both ports: breaks 2"),
+    ("evacuation", &["gauge_at=pump"], "gauge at the far end"),
+    ("evacuation", &["standing_test_passed=false"], "the pressure test held before"),
+    ("evacuation", &["hold=filled/hold-late.csv"], "read from minute 0"),
     ("evacuation", &["hold_time=60 min"], "held long enough"),
     ("evacuation", &["coldest=20 degF"], "no pipe near freezing"),
     ("evacuation", &["breaks_wanted=3"], "enough breaks"),
@@ -105,6 +111,7 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ("before-start", &["supply_rated=240 V"], "supply near the voltage of the nameplate"),
     ("before-start", &["service valves open, caps on=no"], "service valves open"),
     ("before-start", &["winding_c=0.912 ohm"], "windings alike"),
+    ("before-start", &["outdoor_capacity=60_000 Btu/h"], "connected capacity"),
     ("before-start", &["insulation=4 Mohm"], "insulation"),
     ("before-start", &["heated=3 h"], "oil warmed long enough"),
     ("before-start", &["shell=75 degF"], "oil above saturation"),
@@ -143,6 +150,10 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
     ),
     ("cooling", &["outdoor=filled/outdoor-short.csv"], "liquid before the valves"),
     ("cooling", &["outdoor=filled/outdoor-short.csv"], "discharge superheat as the refrigerant has it"),
+    ("cooling", &["outdoor=filled/outdoor-misspelt.csv"], "flag is run, start, defrost or oil return: outdoor 14 min"),
+    ("cooling", &["condensing_over_low=30 F°"], "condensing over ambient"),
+    ("cooling", &["ratio_most=2.5"], "compression ratio"),
+    ("cooling", &["air_drop_least=19 F°"], "air drop: indoor B"),
     ("cooling", &["target_evaporating=36 degF"], "evaporating on target"),
     ("cooling", &["settled_for=45 min"], "watched long enough"),
     ("cooling", &["steady=0.1 F°"], "saturation settled"),
@@ -154,16 +165,51 @@ const FAULTS: &[(&str, &[&str], &str)] = &[
         "coil and valve: indoor B\n              looks = pipe sensors swapped,",
     ),
     ("heating", &["mapped=false"], "each unit called once alone, its own pipes moved and no other's"),
-    ("heating", &["indoor=filled/indoor-heating-swapped.csv"], "idle unit stays cool: indoor E"),
+    (
+        "heating",
+        &["outdoor=filled/outdoor-heating-short.csv", "indoor=filled/indoor-heating-short.csv"],
+        "system healthy, before any valve is named\n              system = short of liquid,",
+    ),
+    (
+        "heating",
+        &["indoor=filled/indoor-heating-idle-leaks.csv"],
+        "coil and valve: indoor E\n              looks = leaking when idle,",
+    ),
+    (
+        "heating",
+        &["indoor=filled/indoor-heating-passes.csv"],
+        "coil and valve: indoor B\n              looks = passing or stuck open,",
+    ),
+    ("heating", &["indoor=filled/indoor-heating-passes.csv"], "liquid leaves the coil: indoor B"),
+    ("heating", &["air_rise_least=35 F°"], "air rise: indoor A"),
+    ("heating", &["steady=0.1 F°"], "saturation settled"),
+    ("heating", &["discharge_steady=0.1 F°"], "discharge settled"),
+    ("heating", &["settled_for=45 min"], "watched long enough"),
+    ("heating", &["ratio_most=3"], "compression ratio"),
+    // Liquid comes back.
+    ("heating", &["outdoor=filled/outdoor-heating-wet.csv"], "discharge superheat as the refrigerant has it"),
+    ("heating", &["outdoor=filled/outdoor-heating-warm.csv"], "evaporating below the outdoor air"),
+    (
+        "heating",
+        &["outdoor=filled/outdoor-heating-misspelt.csv"],
+        "flag is run, start, defrost or oil return: outdoor 10 min",
+    ),
     ("heating", &["target_condensing=125 degF"], "condensing on target"),
     ("selectors", &["selectors=filled/selectors-stuck.csv"], "cools while another heats: selectors B"),
     ("selectors", &["selectors=filled/selectors-stuck.csv"], "heats while another cools: selectors B"),
     ("selectors", &["selectors=filled/selectors-stuck.csv"], "cools while another heats: selectors C"),
     ("unit", &["liquid_at_rest=78 degF"], "liquid pipe sensor agrees"),
+    ("unit", &["drain_ran=false"], "drain runs"),
+    ("unit", &["fan_turned=false"], "fan turns"),
+    ("unit", &["air_at_rest=78 degF"], "air sensor agrees"),
+    ("unit", &["gas_at_rest=78 degF"], "gas pipe sensor agrees"),
     ("unit", &["gas_pipe=47 degF"], "superheat by the pipe pair"),
     ("unit", &["air_out=70 degF"], "air drop"),
     ("service", &["recovered=filled/recovered-overfull.csv"], "cylinder not overfilled: recovered RC-1"),
     ("service", &["recovered=filled/recovered-overfull.csv"], "cylinder rated for this refrigerant: recovered RC-2"),
+    ("service", &["leaks=filled/leaks-none.csv"], "a leak is found"),
+    ("service", &["brazed_under_nitrogen=false"], "brazed under nitrogen"),
+    ("service", &["vacuum_proven=false"], "vacuum proven"),
     ("service", &["left=16 psia"], "recovered to the level"),
     ("service", &["leaks=filled/leaks-open.csv"], "every leak repaired"),
     ("service", &["standing_test_passed=false"], "pressure test passed"),
@@ -183,6 +229,14 @@ fn a_form_fails_with_each_of_its_typical_faults() {
     }
     for form in FORMS {
         assert!(FAULTS.iter().any(|(name, ..)| *name == form.name), "{} has no fault", form.name);
+        let required = form.text.lines().filter_map(|line| {
+            let check = line.trim_start().strip_prefix("require ")?;
+            check.strip_prefix("each ").unwrap_or(check).strip_prefix('"')?.split('"').next()
+        });
+        for label in required {
+            let fails = FAULTS.iter().any(|(name, _, fault)| *name == form.name && fault.starts_with(label));
+            assert!(fails, "nothing makes {:?} of {} fail", label, form.name);
+        }
     }
 }
 
@@ -197,6 +251,8 @@ const ASKS: &[(&str, &[&str], &str)] = &[
         "pressures_checked",
     ),
     ("cooling", &["indoor=filled/indoor-one-sign.csv", "superheat_most=24 F°"], "indoor[\"B\"].hand_gas"),
+    // Warm pipes at rest are usual in heating: whether the room gets warmer decides.
+    ("heating", &["indoor=filled/indoor-heating-idle-warm.csv"], "indoor[\"E\"].room_rises"),
 ];
 
 #[test]
