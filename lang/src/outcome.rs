@@ -167,6 +167,8 @@ pub struct UncertaintyOutcome {
     pub k: f64,
     /// Effective degrees of freedom; `None` if the standard uncertainty is as good as exact.
     pub freedom: Option<f64>,
+    /// The expanded uncertainty as shown: that of a `psig` is in `psi`.
+    pub shown: Shown,
     /// Value and expanded uncertainty as printed, `9.2 ± 1.4 F°`; empty if it is zero.
     pub text: String,
 }
@@ -194,6 +196,8 @@ pub struct CellOutcome {
     pub uncertainty: Option<UncertaintyOutcome>,
     /// Not known yet.
     pub pending: bool,
+    /// It may stay away: by itself nothing waits for it.
+    pub optional: bool,
     /// It cannot be computed; `errors` says why.
     pub broken: bool,
     /// What was stated with it: its ± as written, instrument, time, note.
@@ -257,6 +261,12 @@ pub struct ColumnOutcome {
     pub standard: Vec<Option<f64>>,
     /// Expanded uncertainties in SI; empty if all values are exact.
     pub expanded: Vec<Option<f64>>,
+    /// The same as printed, in `expanded_unit`; an empty text where a value is exact or not known.
+    pub expanded_text: Vec<String>,
+    /// The unit of expanded uncertainties as printed: that of a `psig` is `psi`.
+    pub expanded_unit: String,
+    /// Values with them as printed, without unit, `9.2 ± 1.4`; an empty text likewise.
+    pub together: Vec<String>,
     /// The least and the greatest expanded uncertainty as printed, `± 1.2 .. 1.4 F°`.
     pub spread: Option<String>,
     /// `± …` as written in the unit line.
@@ -317,6 +327,8 @@ pub struct CheckOutcome {
     pub stage: String,
     /// `require` or `advise`.
     pub level: &'static str,
+    /// What must hold, as written.
+    pub condition: String,
     /// The table's full name, for a check of each row.
     pub table: Option<String>,
     /// The row's key.
@@ -483,6 +495,8 @@ pub struct TrialsOutcome {
     pub seed: u64,
     /// Value by value.
     pub values: Vec<TrialValue>,
+    /// Check by check, those that hang on doubtful readings.
+    pub checks: Vec<TrialCheck>,
     /// Further values that were not watched, to keep memory within bounds.
     pub left_out: usize,
 }
@@ -523,6 +537,33 @@ pub struct TrialValue {
     pub shown_interval: String,
     /// The first-order interval as shown, without unit.
     pub shown_first: String,
+}
+
+/// How often a check, or one row of one, holds in the trials.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TrialCheck {
+    /// Its label.
+    pub label: String,
+    /// The stage it stands in.
+    pub stage: String,
+    /// `require` or `advise`.
+    pub level: &'static str,
+    /// The table's full name, for a check of each row.
+    pub table: Option<String>,
+    /// The row's key.
+    pub row: Option<String>,
+    /// The verdict with the readings as they are, before any waiver.
+    pub verdict: CheckVerdict,
+    /// Trials in which it holds.
+    pub passed: usize,
+    /// Trials in which it does not.
+    pub failed: usize,
+    /// Trials that do not ask about this row.
+    pub not_asked: usize,
+    /// Trials in which it cannot be judged.
+    pub broken: usize,
+    /// The share in which it holds, of those that judge it.
+    pub share: f64,
 }
 
 /// One error while running.

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use dewline_lang::job::{self, Run, Settings, Trials};
-use dewline_lang::outcome::{CheckVerdict, StageVerdict, TrialValue, UncertaintyOutcome};
+use dewline_lang::outcome::{CheckVerdict, StageVerdict, TrialCheck, TrialValue, UncertaintyOutcome};
 use dewline_tests::sheet::Shelf;
 
 const GAUGE_BLOCK: &str = include_str!("../corpus/uncertainty/gum-h1-gauge-block.dew");
@@ -256,6 +256,10 @@ fn first_order_and_trials_agree_on_the_demo_job() {
     let mut run = job.run(&library, &host, &Settings::default());
     run.trials(Trials { count: 1_000, seed: 3, threads: 2 }, &|_| {});
     let trials = run.outcome.trials.unwrap();
+    // What is close holds as often as is said to first order; its largest doubt is a rectangle about the limit.
+    let close = run.outcome.checks.iter().find(|check| check.verdict == CheckVerdict::Close).unwrap();
+    let counted = trials.checks.iter().find(|check| check.label == close.label).unwrap();
+    counts(counted, close.probability.unwrap());
     assert!(trials.values.len() > 150, "{}", trials.values.len());
     // What is judged from a whole curve jumps from one verdict to another, so do counts of verdicts, and the gas line of the
     // unit at rest cannot gain: no straight line tells how far.
@@ -283,6 +287,62 @@ fn trials_that_break_are_counted() {
     assert!((root.broken as f64 - 10_000.0 / 12.0).abs() < 120.0, "{root:?}");
     assert!(!root.agrees);
     assert_eq!(trial(&mut run, 10_000, "sum").broken, 0);
+}
+
+/// A share counted in trials lies within four standard errors of its probability.
+fn counts(check: &TrialCheck, probability: f64) {
+    let judged = (check.passed + check.failed) as f64;
+    let error = (probability * (1.0 - probability) / judged).sqrt();
+    assert!((check.share - probability).abs() <= 4.0 * error, "{check:?} where {probability} is expected");
+    assert_eq!(check.share, check.passed as f64 / judged);
+}
+
+#[test]
+fn checks_hold_as_often_as_they_should() {
+    // JCGM 106:2012, 7.3, its example from memory: a breakdown voltage of -5.47 V with u = 0.05 V keeps its upper limit of
+    // -5.40 V with a probability of Φ(1.40) = 0.919. The others in closed form: a share of a rectangle, and of a product
+    // of two of them, P(xy <= c) = c (1 - ln c) for x and y between 0 and 1.
+    let mut run = run("reading zener = -5.47 V ± 0.05 V standard\nrequire \"zener\" zener <= -5.40 V\n\
+        reading x = 0.5 ± 0.5\nreading y = 0.5 ± 0.5\nrequire \"share\" x >= 0.75\n\
+        require \"product\" x * y <= 0.2\nrequire \"both\" x >= 0.75 and y >= 0.5\nadvise \"sure\" x >= -1\n\
+        require \"exact\" 1 < 2\nroot = sqrt(x - 0.25)\nrequire \"root\" root > 0.5\n\
+        table t\n  key | z\n  text | - ± 0.5\n  \"a\" | 0.5\n  \"b\" | 7\n  \"c\" | ?\n  \
+        require each \"rows\" z >= 0.75 where z <= 1\nend\n");
+    const COUNT: usize = 40_000;
+    run.trials(Trials { count: COUNT, seed: 4, threads: 2 }, &|_| {});
+    let trials = run.outcome.trials.unwrap();
+    let of = |label: &str| trials.checks.iter().find(|check| check.label == label).unwrap();
+    let normal = |z: f64| 0.5 * libm::erfc(-z / 2.0_f64.sqrt());
+    prints(normal(1.40), 0.919, 0.001, "the probability of the guide");
+    counts(of("zener"), normal(1.40));
+    counts(of("share"), 0.25);
+    counts(of("product"), 0.2 * (1.0 - 0.2_f64.ln()));
+    counts(of("both"), 0.125);
+    assert_eq!((of("sure").passed, of("sure").failed, of("sure").level), (COUNT, 0, "advise"));
+    // A quarter of the trials has no root, and judges nothing; of the others x >= 0.5 in two of three.
+    assert!((of("root").broken as f64 - 0.25 * COUNT as f64).abs() < 4.0 * (0.1875 * COUNT as f64).sqrt());
+    counts(of("root"), 2.0 / 3.0);
+    // What hangs on no reading, and what is not taken, is not told.
+    let told: Vec<(&str, Option<&str>)> =
+        trials.checks.iter().map(|check| (check.label.as_str(), check.row.as_deref())).collect();
+    let single = ["zener", "share", "product", "both", "sure", "root"].map(|label| (label, None));
+    assert_eq!(told, [single.as_slice(), &[("rows", Some("a"))]].concat());
+    counts(of("rows"), 0.25);
+}
+
+#[test]
+fn checks_of_a_filled_sheet_are_counted_with_its_site() {
+    // The air in doubt alone: 500 psig is at most 514.7 psia in half of the trials.
+    let form = "input p = 500 psig\nrequire \"absolute\" p <= 514.7 psia\n";
+    let sheet = "site atmosphere = 14.7 psia ± 0.1 psi\nfill \"form.dew\" as one ()\n";
+    let library = dewline_stdlib::library();
+    let host = Shelf([("form.dew".to_string(), form.to_string())].into());
+    let job = job::check(&library, &host, "test.dew", sheet).job.unwrap();
+    let mut run = job.run(&library, &host, &Settings::default());
+    run.trials(Trials { count: 10_000, seed: 2, threads: 1 }, &|_| {});
+    let checks = run.outcome.trials.unwrap().checks;
+    assert_eq!(checks.iter().map(|check| check.label.as_str()).collect::<Vec<_>>(), ["one: absolute"]);
+    counts(&checks[0], 0.5);
 }
 
 #[test]

@@ -47,6 +47,11 @@ pub struct Diagnostic {
     pub mend: Option<String>,
 }
 
+/// `1 value`, `3 values`.
+pub fn counted(number: usize, one: &str) -> String {
+    format!("{number} {one}{}", if number == 1 { "" } else { "s" })
+}
+
 impl Diagnostic {
     /// An error at a place. The text of the place may be empty.
     pub fn error(code: &'static Code, message: impl Into<String>, span: Span, label: impl Into<String>) -> Diagnostic {

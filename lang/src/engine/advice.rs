@@ -5,13 +5,13 @@ use std::cmp::Ordering;
 use super::block::{Block, Data};
 use super::coverage;
 use super::doubt::Part;
+use super::order;
 use super::origins::LOST;
 use super::run::Run;
 use super::settings::World;
 use super::shown;
-use crate::moment::Moment;
 use crate::outcome::{CheckVerdict, Outcome, Role};
-use crate::plan::{Guard, SitePlan, SlotSource};
+use crate::plan::{Guard, SitePlan};
 
 /// What was taken for granted, and how checks were decided.
 pub fn assumptions(run: &Run, world: &World<'_>) -> Vec<String> {
@@ -131,6 +131,7 @@ pub fn advise(run: &Run, outcome: &mut Outcome) {
         .collect();
     outcome.advice.extend(failed);
     walk(run, outcome);
+    order::ahead(run, outcome);
 }
 
 fn walk(run: &Run, outcome: &mut Outcome) {
@@ -138,48 +139,20 @@ fn walk(run: &Run, outcome: &mut Outcome) {
         push(outcome, format!("`{name}` of this sheet hides the library's `{name}`"));
     }
     calibrations(run, outcome);
-    order(run, outcome);
+    order::by_time(run, outcome);
     for child in run.children() {
         walk(child, outcome);
     }
 }
 
-fn push(outcome: &mut Outcome, advice: String) {
+pub(super) fn push(outcome: &mut Outcome, advice: String) {
     if !outcome.advice.contains(&advice) {
         outcome.advice.push(advice);
     }
 }
 
-/// A reading of the plan: its name, stage, time and instrument.
-fn readings(run: &Run) -> Vec<(String, Option<usize>, Moment, Option<usize>)> {
-    let mut readings = Vec::new();
-    for (at, slot) in run.plan.slots.iter().enumerate() {
-        if let SlotSource::Given(given) = &slot.source {
-            let set =
-                run.stated.get(&at).and_then(|stated| stated.at.as_ref()).and_then(|text| Moment::parse(text).ok());
-            let by = run.stated.get(&at).and_then(|stated| stated.by.as_ref());
-            let by = by.and_then(|by| run.plan.instruments.iter().position(|one| one.name == *by));
-            if let Some(time) = set.or(given.at) {
-                readings.push((format!("{}{}", run.prefix, slot.name), slot.stage, time, by.or(given.by)));
-            }
-        }
-    }
-    for table in &run.plan.tables {
-        if let Some(time) = table.at {
-            let name = format!("{}{}", run.prefix, table.name);
-            readings.push((name.clone(), table.stage, time, None));
-            for column in &table.columns {
-                if column.by.is_some() {
-                    readings.push((format!("{name}.{}", column.name), table.stage, time, column.by));
-                }
-            }
-        }
-    }
-    readings
-}
-
 fn calibrations(run: &Run, outcome: &mut Outcome) {
-    for (name, _, time, by) in readings(run) {
+    for order::Timed { name, time, by, .. } in order::readings(run) {
         let Some(instrument) = by.and_then(|by| run.plan.instruments.get(by)) else { continue };
         let Some((on, due)) = &instrument.calibrated else { continue };
         let after_due = due.is_some_and(|due| time.compare(due) == Ok(Ordering::Greater));
@@ -191,28 +164,6 @@ fn calibrations(run: &Run, outcome: &mut Outcome) {
                 "after its calibration fell due".to_string()
             };
             push(outcome, format!("`{name}` was read with `{}` on {time}, {when}", instrument.name));
-        }
-    }
-}
-
-/// A stage whose readings are earlier than those of a stage it comes after.
-fn order(run: &Run, outcome: &mut Outcome) {
-    let readings = readings(run);
-    for (at, stage) in run.plan.stages.iter().enumerate() {
-        for &before in &stage.after {
-            let own: Vec<_> = readings.iter().filter(|(_, stage, ..)| *stage == Some(at)).collect();
-            let earlier: Vec<_> = readings.iter().filter(|(_, stage, ..)| *stage == Some(before)).collect();
-            let pair = own.iter().find_map(|one| {
-                let other = earlier.iter().find(|other| one.2.compare(other.2) == Ok(Ordering::Less))?;
-                Some((one, other))
-            });
-            if let Some(((name, _, time, _), (other, _, other_time, _))) = pair {
-                let message = format!(
-                    "out of order: \"{}\" comes after \"{}\", but `{name}` ({time}) was read before `{other}` ({other_time})",
-                    stage.name, run.plan.stages[before].name
-                );
-                push(outcome, message);
-            }
         }
     }
 }

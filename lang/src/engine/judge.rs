@@ -297,7 +297,22 @@ fn per_cent(probability: f64) -> String {
 /// A range as the language writes it: the unit of both ends stands once, `within 5 .. 15 F°`.
 fn range(low: &str, high: &str) -> String {
     match (low.split_once(' '), high.split_once(' ')) {
-        (Some((number, unit)), Some((_, same))) if unit == same => format!("within {number} .. {high}"),
+        // Amounts in pieces, `1 lb 8 oz`, are written out.
+        (Some((number, unit)), Some((_, same))) if unit == same && !unit.contains(' ') => {
+            format!("within {number} .. {high}")
+        }
         _ => format!("within {low} .. {high}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::range;
+
+    #[test]
+    fn the_unit_of_both_ends_stands_once() {
+        assert_eq!(range("5 F°", "15 F°"), "within 5 .. 15 F°");
+        assert_eq!(range("16 lb 8.1 oz", "17 lb 8.1 oz"), "within 16 lb 8.1 oz .. 17 lb 8.1 oz");
+        assert_eq!(range("0.3", "0.5"), "within 0.3 .. 0.5");
     }
 }

@@ -17,6 +17,7 @@ mod given;
 mod judge;
 mod logic;
 mod offers;
+mod order;
 mod origins;
 mod readings;
 mod report;

@@ -18,7 +18,7 @@ use crate::outcome::{
     FunctionOutcome, InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated,
     TableOutcome, UncertaintyOutcome,
 };
-use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, TablePlan, Typing, Wish};
+use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, SlotSource, TablePlan, Typing, Wish};
 use crate::source::Sources;
 
 /// The outcome of the outermost run. The hash of its text is the caller's.
@@ -271,6 +271,7 @@ impl Reporter<'_> {
                     label: label.clone(),
                     stage: stage_name(run, check.stage),
                     level: if check.require { "require" } else { "advise" },
+                    condition: check.written.clone(),
                     table: check
                         .each
                         .and_then(|table| run.plan.tables.get(table))
@@ -368,6 +369,7 @@ fn cell_outcome(
         ucum: ucum_of(typing, run),
         uncertainty: uncertainty(run, origins, typing, block),
         pending: block.mark(0) == Mark::Pending,
+        optional: matches!(&slot.source, SlotSource::Given(given) if given.optional),
         broken: block.mark(0) == Mark::Broken,
         stated: stated.clone(),
         formula: slot.formula.clone(),
@@ -380,7 +382,8 @@ fn uncertainty(run: &Run, origins: &Origins, typing: &Typing, block: &Block) -> 
     let one = origins.uncertainty(block.states.doubt_at(0))?;
     let text = rounding::together(block, 0, typing, run.system, run.atmosphere.number_at(0), &one);
     let Uncertain { standard, expanded, k, freedom } = one;
-    Some(UncertaintyOutcome { standard, expanded, k, freedom, text: text.unwrap_or_default() })
+    let shown = rounding::distance_shown(expanded, &shown::distance(typing, run.system), run.system);
+    Some(UncertaintyOutcome { standard, expanded, k, freedom, shown, text: text.unwrap_or_default() })
 }
 
 /// Uncertainties of a column, row by row, and their range as printed.
@@ -424,6 +427,12 @@ fn is_absent(block: &Block, row: usize) -> bool {
         && block.states.fault(row).is_some_and(|fault| std::ptr::eq(fault.code, &running::ABSENT_FIELD))
 }
 
+/// A value as printed without its unit.
+fn without(shown: &str, unit: &str) -> String {
+    let number = shown.strip_suffix(unit).filter(|_| !unit.is_empty());
+    number.unwrap_or(shown).trim_end().to_string()
+}
+
 fn column_outcome(
     run: &Run,
     origins: &Origins,
@@ -445,10 +454,21 @@ fn column_outcome(
                 return "-".to_string();
             }
             let shown = shown::value(block, row, typing, run.system, site);
-            shown.map_or_else(String::new, |shown| match shown.text.strip_suffix(&unit) {
-                Some(number) if !unit.is_empty() => number.trim_end().to_string(),
-                _ => shown.text,
-            })
+            shown.map_or_else(String::new, |shown| without(&shown.text, &unit))
+        })
+        .collect();
+    let distance = shown::distance(typing, run.system);
+    // An uncertainty of zero is none.
+    let doubtful = || uncertainties.iter().map(|one| one.filter(|one| one.expanded > 0.0));
+    let shown = |one: Uncertain| rounding::distance_shown(one.expanded, &distance, run.system);
+    let expanded_unit = doubtful().flatten().next().map_or_else(String::new, |one| shown(one).unit);
+    let expanded_text =
+        doubtful().map(|one| one.map_or_else(String::new, |one| without(&shown(one).text, &expanded_unit))).collect();
+    let together = doubtful()
+        .enumerate()
+        .map(|(row, one)| {
+            let text = one.and_then(|one| rounding::together(block, row, typing, run.system, site, &one));
+            text.map_or_else(String::new, |text| without(&text, &unit))
         })
         .collect();
     ColumnOutcome {
@@ -463,6 +483,9 @@ fn column_outcome(
         broken: (0..block.len()).filter(|&row| block.mark(row) == Mark::Broken && !is_absent(block, row)).collect(),
         standard: uncertainties.iter().map(|one| one.map(|one| one.standard)).collect(),
         expanded: uncertainties.iter().map(|one| one.map(|one| one.expanded)).collect(),
+        expanded_text,
+        together,
+        expanded_unit,
         spread,
         uncertainty: None,
         by: None,

@@ -4,6 +4,7 @@
 use super::block::Block;
 use super::origins::Uncertain;
 use super::shown;
+use crate::outcome::Shown;
 use crate::plan::Typing;
 use crate::units::{UnitSystem, show};
 
@@ -34,13 +35,17 @@ pub fn together(
 
 /// A distance with two figures and its unit, as in `1.4 F°`.
 pub fn distance(si: f64, typing: &Typing, system: Option<UnitSystem>) -> String {
+    distance_shown(si, typing, system).text
+}
+
+/// The same with its number.
+pub fn distance_shown(si: f64, typing: &Typing, system: Option<UnitSystem>) -> Shown {
     let wish = shown::wish(typing, system);
     let unit = wish.units.last();
-    let number = two_figures(si / unit.map_or(1.0, |unit| unit.meaning.factor()));
-    match unit {
-        Some(unit) if unit.text != "1" && !unit.text.is_empty() => format!("{number} {}", unit.text),
-        _ => number,
-    }
+    let number = si / unit.map_or(1.0, |unit| unit.meaning.factor());
+    let unit = unit.map(|unit| unit.text.clone()).filter(|unit| unit != "1").unwrap_or_default();
+    let text = format!("{} {unit}", two_figures(number)).trim_end().to_string();
+    Shown { number: Some(number), unit, text }
 }
 
 /// A number with two figures.

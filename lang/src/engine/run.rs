@@ -50,6 +50,8 @@ pub struct Run {
     pub wishes: Wishes,
     /// Values that the sheet around this one fills in.
     pub filled: BTreeSet<usize>,
+    /// Tables likewise.
+    pub filled_tables: BTreeSet<usize>,
     /// What a value filled in from outside waits for, by slot.
     pub outer_roots: BTreeMap<usize, Vec<String>>,
     /// The site's atmosphere.
@@ -76,6 +78,16 @@ pub struct Wishes {
     pub slots: BTreeMap<usize, Wish>,
     /// By table and column.
     pub columns: BTreeMap<(usize, usize), Wish>,
+}
+
+impl FillRun {
+    /// The run, or one a row.
+    pub fn runs(&self) -> Box<dyn Iterator<Item = &Run> + '_> {
+        match self {
+            FillRun::One(child) => Box::new(std::iter::once(&**child)),
+            FillRun::Each(children) => Box::new(children.iter().map(|(_, child)| child)),
+        }
+    }
 }
 
 /// What a filled sheet is handed.
@@ -159,6 +171,7 @@ fn run_plan(
         stated: std::mem::take(&mut handed.stated),
         wishes: std::mem::take(&mut handed.wishes),
         filled: handed.slots.keys().copied().collect(),
+        filled_tables: handed.tables.keys().copied().collect(),
         outer_roots: std::mem::take(&mut handed.roots),
         atmosphere: atmosphere.clone(),
         system,
@@ -421,12 +434,7 @@ impl Run {
 
     /// Runs of all sheets filled in this one, in order.
     pub fn children(&self) -> impl Iterator<Item = &Run> {
-        self.fills.iter().flat_map(|fill| -> Box<dyn Iterator<Item = &Run>> {
-            match fill {
-                FillRun::One(child) => Box::new(std::iter::once(&**child)),
-                FillRun::Each(children) => Box::new(children.iter().map(|(_, child)| child)),
-            }
-        })
+        self.fills.iter().flat_map(FillRun::runs)
     }
 
     /// The keys of a table's rows, as names show them.

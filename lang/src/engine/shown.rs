@@ -49,10 +49,11 @@ pub fn needs_atmosphere(typing: &Typing, system: Option<UnitSystem>) -> bool {
     points && wish(typing, system).units.iter().any(|unit| unit.needs_atmosphere() != (typing.datum == Datum::Gauge))
 }
 
-/// How a distance between two values shown so is shown: points in `psig` lie so many `psi` apart.
+/// How a distance between two values shown so is shown: points in `psig` lie so many `psi` apart, amounts in `lb oz` so
+/// many `oz`.
 pub fn distance_wish(typing: &Typing, system: Option<UnitSystem>) -> Option<Wish> {
     let wish = wish(typing, system);
-    let [unit] = wish.units.as_slice() else { return None };
+    let unit = wish.units.last()?;
     let text = match unit.meaning.stance() {
         // The same steps serve for a value from zero and for a distance.
         units::Stance::Plain | units::Stance::Difference | units::Stance::Open => {

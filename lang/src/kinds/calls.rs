@@ -9,7 +9,7 @@ use super::defines::GivenArgument;
 use super::general::is_general;
 use super::typed::{Scope, Shape, Typed};
 use super::{Kind, RecordField, RecordKind};
-use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
+use crate::diagnostic::{Diagnostic, counted, kinds as codes, names as name_codes};
 use crate::library::{Accepts, Default, Function, Parameter, Returns};
 use crate::plan::{self, Given, Op, Wish};
 use crate::source::Span;
@@ -197,7 +197,8 @@ impl Checker<'_, '_> {
             };
             match matched.get_mut(at) {
                 None => {
-                    let message = format!("`{function}` takes {} arguments, not {}", names.len(), call.arguments.len());
+                    let takes = counted(names.len(), "argument");
+                    let message = format!("`{function}` takes {takes}, not {}", call.arguments.len());
                     let mend = if names.is_empty() {
                         "it takes none".into()
                     } else {

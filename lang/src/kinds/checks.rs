@@ -46,6 +46,7 @@ impl Checker<'_, '_> {
             each,
             safety: condition.safety,
             condition: condition.node,
+            written: self.written(check.condition.span),
             asked: asked.map(|asked| asked.node),
             comparison,
         };

@@ -5,7 +5,7 @@ use super::checker::Checker;
 use super::folds::fold_kind;
 use super::typed::{Scope, Typed};
 use super::{Kind, Quantity, Stance};
-use crate::diagnostic::{Diagnostic, kinds as codes};
+use crate::diagnostic::{Diagnostic, counted, kinds as codes};
 use crate::plan::{Math, Op};
 use crate::source::Span;
 use crate::syntax::tree::{Call, Expr};
@@ -106,7 +106,7 @@ impl Checker<'_, '_> {
             _ => 1,
         };
         if arguments.len() != wanted {
-            let message = format!("`{name}` takes {wanted} argument{}, not {}", plural(wanted), arguments.len());
+            let message = format!("`{name}` takes {}, not {}", counted(wanted, "argument"), arguments.len());
             self.arguments_error(span, message, name);
             return Typed::unknown(span);
         }
@@ -255,8 +255,4 @@ impl Checker<'_, '_> {
             }
         }
     }
-}
-
-pub(super) fn plural(count: usize) -> &'static str {
-    if count == 1 { "" } else { "s" }
 }

@@ -391,6 +391,8 @@ pub struct CheckPlan {
     pub each: Option<usize>,
     /// What must hold.
     pub condition: Node,
+    /// The same as written.
+    pub written: String,
     /// Which rows are asked about.
     pub asked: Option<Node>,
     /// What is compared with what, if it is one comparison.

@@ -1,7 +1,7 @@
 //! A session at a terminal: line editor, lines kept between starts, work kept through a crash.
 
 use std::cell::{Cell, RefCell};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::rc::Rc;
 
 use rustyline::error::ReadlineError;
@@ -33,7 +33,8 @@ pub fn run(session: Session, console: &mut Console<'_>) -> Result<u8, Stop> {
         // A first start has none yet.
         let _ = lines.load_history(history);
     }
-    let mut terminal = Terminal { session, lines, history, keeper: Keeper::new(folder.clone()), console };
+    let keeper = Keeper::new(folder.clone());
+    let mut terminal = Terminal { session, lines, history, folder, keeper, console };
     if terminal.session.borrow().path().is_none() {
         terminal.out(concat!(
             "dewline ",
@@ -41,9 +42,7 @@ pub fn run(session: Session, console: &mut Console<'_>) -> Result<u8, Stop> {
             ": type an expression or a definition; `help` tells more.\n"
         ))?;
     }
-    if let Some(folder) = &folder {
-        terminal.offer_lost(folder)?;
-    }
+    terminal.offer_lost(true)?;
     terminal.talk()?;
     Ok(0)
 }
@@ -72,6 +71,8 @@ struct Terminal<'a, 'c> {
     session: Rc<RefCell<Session>>,
     lines: Lines,
     history: Option<PathBuf>,
+    /// What is kept between starts.
+    folder: Option<PathBuf>,
     keeper: Keeper,
     console: &'a mut Console<'c>,
 }
@@ -110,6 +111,9 @@ impl Terminal<'_, '_> {
             if let Some(problem) = problem {
                 self.console.say(&problem.text());
             }
+            if reply.opened {
+                self.offer_lost(false)?;
+            }
             if reply.leave {
                 if self.session.borrow().is_unsaved() {
                     self.out("What is not saved is kept and offered at the next start.\n")?;
@@ -137,15 +141,17 @@ impl Terminal<'_, '_> {
         }
     }
 
-    /// Offers what a session left behind that did not end well.
-    fn offer_lost(&mut self, folder: &Path) -> Result<(), Stop> {
+    /// Offers what a session that did not end well left behind of this sheet; at the start it tells of others too.
+    fn offer_lost(&mut self, start: bool) -> Result<(), Stop> {
+        let Some(folder) = &self.folder else { return Ok(()) };
+        let all = lost(folder);
         let sheet = self.session.borrow().path().map(absolute);
         let now = self.session.borrow().saved().text.clone();
-        for one in lost(folder) {
+        for one in all {
             if one.sheet != sheet {
-                if let Some(other) = &one.sheet {
+                if let Some(other) = one.sheet.as_ref().filter(|_| start) {
                     let other = plain(other).into_owned();
-                    self.out(&format!("Unsaved work on \"{other}\" is kept; start dewline on that sheet to go on.\n"))?;
+                    self.out(&format!("Unsaved work on \"{other}\" is kept; `open` that sheet to go on.\n"))?;
                 }
                 continue;
             }

@@ -3,9 +3,10 @@
 use std::io::{self, Write};
 use std::path::Path;
 
-use dewline_lang::outcome::{ColumnOutcome, Outcome, TableOutcome};
+use dewline_lang::outcome::{Outcome, TableOutcome};
 
-use super::summary::{exact, printed_number, role_word, state_word};
+use super::lists::{self, Datum};
+use super::summary::exact;
 use crate::formula::guarded;
 use crate::output::write_file;
 use crate::problem::{Problem, said};
@@ -14,72 +15,57 @@ use crate::problem::{Problem, said};
 pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outcome, head: bool) -> io::Result<()> {
     let mut writer = ::csv::Writer::from_writer(out);
     if head {
-        let columns = [
-            "sheet",
-            "verdict",
-            "stage",
-            "name",
-            "role",
-            "value",
-            "unit",
-            "shown",
-            "si",
-            "ucum",
-            "plus_minus",
-            "by",
-            "at",
-            "state",
-            "note",
-        ];
-        put(&mut writer, run.map(|_| "run").into_iter().chain(columns))?;
+        put(&mut writer, run.map(|_| "run").into_iter().chain(["sheet", "verdict"]).chain(lists::VALUES))?;
     }
     for cell in &outcome.cells {
-        let (number, unit, shown) = match &cell.shown {
-            Some(shown) => (printed_number(shown), shown.unit.as_str(), shown.text.as_str()),
-            None => (String::new(), "", ""),
-        };
-        let state = state_word(cell);
-        let si = exact(cell.si);
-        let stated = |text: &Option<String>| text.clone().unwrap_or_default();
-        let (plus_minus, by) = (stated(&cell.stated.uncertainty), stated(&cell.stated.by));
-        let (at, note) = (stated(&cell.stated.at), stated(&cell.stated.note));
-        let fields = [
-            outcome.sheet.path.as_str(),
-            outcome.verdict.words(),
-            &cell.stage,
-            &cell.name,
-            role_word(cell.role),
-            &number,
-            unit,
-            shown,
-            &si,
-            &cell.ucum,
-            &plus_minus,
-            &by,
-            &at,
-            state,
-            &note,
-        ];
-        put(&mut writer, run.into_iter().chain(fields))?;
+        let fields = lists::value(cell).map(written);
+        let before = run.into_iter().chain([outcome.sheet.path.as_str(), outcome.verdict.words()]);
+        put(&mut writer, before.chain(fields.iter().map(String::as_str)))?;
     }
     writer.flush()
 }
 
-/// Everything in a folder: `cells.csv`, `checks.csv`, `stages.csv` and a file for each table.
+/// Everything in a folder: `cells.csv`, `checks.csv`, `stages.csv`, a file for each table, and what trials say.
 pub fn write_folder(folder: &Path, outcome: &Outcome) -> Result<(), Problem> {
     std::fs::create_dir_all(folder).map_err(|error| {
         Problem::new(format!("the folder \"{}\" cannot be made: {}", folder.display(), said(&error)))
     })?;
-    let mut cells = Vec::new();
     let refused = |error: io::Error| Problem::new(format!("the tables cannot be written: {}", said(&error)));
+    let mut cells = Vec::new();
     write_cells(&mut cells, None, outcome, true).map_err(refused)?;
-    write_file(&folder.join("cells.csv"), &cells)?;
-    write_file(&folder.join("checks.csv"), &checks(outcome).map_err(refused)?)?;
-    write_file(&folder.join("stages.csv"), &stages(outcome).map_err(refused)?)?;
-    for one in &outcome.tables {
-        write_file(&folder.join(table_file(&one.name)), &table(one).map_err(refused)?)?;
+    let mut files = vec![
+        ("cells.csv".to_string(), Ok(cells)),
+        ("checks.csv".to_string(), checks(outcome)),
+        ("stages.csv".to_string(), stages(outcome)),
+    ];
+    if let Some(trials) = &outcome.trials {
+        let values = list(lists::TRIAL_VALUES, trials.values.iter().map(lists::trial_value));
+        let checks = list(lists::TRIAL_CHECKS, trials.checks.iter().map(lists::trial_check));
+        files.extend([("trials.csv".to_string(), values), ("trials-checks.csv".to_string(), checks)]);
+    }
+    files.extend(outcome.tables.iter().map(|one| (table_file(&one.name), table(one))));
+    for (name, bytes) in files {
+        write_file(&folder.join(name), &bytes.map_err(refused)?)?;
     }
     Ok(())
+}
+
+/// A list with its heads.
+fn list<const N: usize>(heads: [&str; N], lines: impl Iterator<Item = [Datum; N]>) -> io::Result<Vec<u8>> {
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    put(&mut writer, heads.into_iter())?;
+    for line in lines {
+        let fields = line.map(written);
+        put(&mut writer, fields.iter().map(String::as_str))?;
+    }
+    writer.into_inner().map_err(|error| error.into_error())
+}
+
+fn written(field: Datum) -> String {
+    match field {
+        Datum::Text(text) | Datum::Printed(text) => text,
+        Datum::Exact(number) => exact(number),
+    }
 }
 
 /// One line; no field of it is taken for a formula.
@@ -96,46 +82,8 @@ fn table_file(name: &str) -> String {
 }
 
 fn checks(outcome: &Outcome) -> io::Result<Vec<u8>> {
-    let mut writer = ::csv::Writer::from_writer(Vec::new());
-    writer.write_record([
-        "stage",
-        "label",
-        "level",
-        "table",
-        "row",
-        "verdict",
-        "value",
-        "limit",
-        "margin",
-        "margin_si",
-        "reason",
-    ])?;
-    for check in &outcome.checks {
-        let text = |text: &Option<String>| text.clone().unwrap_or_default();
-        let fields = [
-            check.stage.clone(),
-            check.label.clone(),
-            check.level.to_string(),
-            text(&check.table),
-            text(&check.row),
-            check.verdict.words().to_string(),
-            text(&check.value),
-            text(&check.limit),
-            text(&check.margin),
-            exact(check.margin_si),
-            text(&check.reason),
-        ];
-        put(&mut writer, fields.iter().map(String::as_str))?;
-    }
-    for one in &outcome.confirmations {
-        let mut fields = vec![String::new(); 11];
-        fields[0].clone_from(&one.stage);
-        fields[1].clone_from(&one.label);
-        fields[2] = "confirm".to_string();
-        fields[5] = one.verdict.words().to_string();
-        put(&mut writer, fields.iter().map(String::as_str))?;
-    }
-    writer.into_inner().map_err(|error| error.into_error())
+    let confirmations = outcome.confirmations.iter().map(lists::confirmation);
+    list(lists::CHECKS, outcome.checks.iter().map(lists::check).chain(confirmations))
 }
 
 fn stages(outcome: &Outcome) -> io::Result<Vec<u8>> {
@@ -148,20 +96,17 @@ fn stages(outcome: &Outcome) -> io::Result<Vec<u8>> {
     writer.into_inner().map_err(|error| error.into_error())
 }
 
-/// A table as it is shown, units in `[…]` of the header, so that a sheet can read it again.
+/// A table as it is shown.
 fn table(table: &TableOutcome) -> io::Result<Vec<u8>> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
-    let heads: Vec<String> = table.columns.iter().map(header).collect();
-    put(&mut writer, heads.iter().map(String::as_str))?;
+    let columns = lists::columns(table);
+    put(&mut writer, columns.iter().map(|column| column.head.as_str()))?;
     let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
     for row in 0..rows {
-        put(&mut writer, table.columns.iter().map(|column| column.text.get(row).map_or("", String::as_str)))?;
+        let fields: Vec<String> = columns.iter().map(|column| written(column.field(row))).collect();
+        put(&mut writer, fields.iter().map(String::as_str))?;
     }
     writer.into_inner().map_err(|error| error.into_error())
-}
-
-fn header(column: &ColumnOutcome) -> String {
-    if column.unit.is_empty() { column.name.clone() } else { format!("{} [{}]", column.name, column.unit) }
 }
 
 #[cfg(test)]

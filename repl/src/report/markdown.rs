@@ -4,11 +4,9 @@ use std::fmt::Write;
 
 use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort};
 
-use super::summary::{
-    self, check_word, groups, job_word, judged, label_with_row, sentence, stage_reason, stage_word, value,
-};
+use super::summary::{self, check_word, groups, job_word, judged, label_of, sentence, stage_reason, stage_word, value};
 use super::{rows, sources};
-use crate::words::plain;
+use crate::words::{count, plain};
 
 /// The report on one outcome; `run` names the row of settings it belongs to, if any.
 pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool, digest: Option<&str>) -> String {
@@ -59,6 +57,16 @@ pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool, digest: Option<&
 fn trials(out: &mut String, outcome: &Outcome) {
     let Some(trials) = &outcome.trials else { return };
     put(out, &format!("## Trials\n\n{}\n", safe(&summary::trials(trials))));
+    let chances = summary::chances(outcome);
+    if !chances.is_empty() {
+        let rows = chances.iter().map(|chance| {
+            let broken = if chance.broken > 0 { chance.broken.to_string() } else { String::new() };
+            let fields = [chance.label.as_str(), check_word(chance.verdict), &chance.holds, &chance.first, &broken];
+            fields.map(safe).to_vec()
+        });
+        let heads = ["Check", "Verdict", "Holds in", "To first order", "Not judged in"];
+        grid(out, &heads, &[false, false, true, true, true], rows);
+    }
     if trials.values.is_empty() {
         return;
     }
@@ -92,7 +100,7 @@ fn not_in_order(out: &mut String, outcome: &Outcome) {
         .iter()
         .filter(|check| check.level == "require" && look.contains(&check.verdict))
         .map(|check| {
-            let cells = [check.stage.as_str(), &label_with_row(check), check_word(check.verdict), &judged(check)];
+            let cells = [check.stage.as_str(), &label_of(check), check_word(check.verdict), &judged(check)];
             cells.map(safe).to_vec()
         })
         .collect();
@@ -126,6 +134,11 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str) {
         let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
         let marks = rows::marks(outcome, table, rows);
         columns(&mut body, &table.columns, &rows::chosen(&marks), &marks);
+        let measured = |column: &ColumnOutcome| Some(format!("{}: {}", column.name, rows::measured_by(column)?));
+        let measured: Vec<String> = table.columns.iter().filter_map(measured).collect();
+        if !measured.is_empty() {
+            put(&mut body, &format!("{}\n", safe(&measured.join("; "))));
+        }
     }
     for chart in outcome.charts.iter().filter(|chart| chart.stage == stage) {
         put(&mut body, &format!("### Chart: {}\n", safe(&chart.title)));
@@ -178,11 +191,7 @@ fn columns(out: &mut String, columns: &[ColumnOutcome], rows: &[usize], marks: &
         heads.push("check".to_string());
         numeric.push(false);
     }
-    let field = |column: &ColumnOutcome, row: usize| match column.text.get(row).map(String::as_str) {
-        Some("") | None if column.broken.contains(&row) => "broken".to_string(),
-        Some("") | None => "?".to_string(),
-        Some(text) => safe(text),
-    };
+    let field = |column: &ColumnOutcome, row: usize| rows::field(column, row).map_or_else(str::to_string, safe);
     let fields = rows.iter().map(|&row| {
         let mark = marks.get(row).filter(|_| marked).map(|mark| (*mark).to_string());
         columns.iter().map(|column| field(column, row)).chain(mark).collect()
@@ -190,7 +199,7 @@ fn columns(out: &mut String, columns: &[ColumnOutcome], rows: &[usize], marks: &
     let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
     grid(out, &heads, &numeric, fields);
     if rows.len() < marks.len() {
-        put(out, &format!("{} of {} rows.\n", rows.len(), marks.len()));
+        put(out, &format!("{} of {}.\n", rows.len(), count(marks.len(), "row", "rows")));
     }
 }
 

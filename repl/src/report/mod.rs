@@ -4,6 +4,7 @@ mod chart;
 mod csv;
 mod html;
 mod json;
+mod lists;
 mod markdown;
 pub(crate) mod parts;
 mod rows;

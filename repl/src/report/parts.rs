@@ -1,6 +1,6 @@
 //! Parts of the text report, for one who asks for a part.
 
-use dewline_lang::outcome::{CheckOutcome, CheckVerdict, Outcome, StageOutcome, TableOutcome};
+use dewline_lang::outcome::{CellOutcome, CheckOutcome, CheckVerdict, Outcome, StageOutcome, TableOutcome};
 
 use super::{summary, text};
 use crate::paint::Paint;
@@ -13,6 +13,11 @@ pub fn stages(outcome: &Outcome, paint: Paint) -> String {
 /// One table.
 pub fn table(outcome: &Outcome, table: &TableOutcome, paint: Paint) -> String {
     text::one_table(outcome, table, paint)
+}
+
+/// A value as shown, or the word for why there is none.
+pub fn known(cell: &CellOutcome) -> Result<&str, &'static str> {
+    summary::known(cell)
 }
 
 /// The verdict on the job, as its word and a sentence.
@@ -32,7 +37,7 @@ pub fn check_word(verdict: CheckVerdict) -> &'static str {
 
 /// The label of a check, with its row.
 pub fn label(check: &CheckOutcome) -> String {
-    summary::label_with_row(check)
+    summary::label_of(check)
 }
 
 /// Value, limit and margin of a check.

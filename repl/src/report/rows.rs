@@ -1,6 +1,6 @@
-//! Which rows of a table a report shows, and the word beside each.
+//! Which rows of a table a report shows, what stands in them, and the word beside each.
 
-use dewline_lang::outcome::{CheckVerdict, Outcome, TableOutcome};
+use dewline_lang::outcome::{CheckVerdict, ColumnOutcome, Outcome, Role, TableOutcome};
 
 use super::summary::{check_word, groups};
 
@@ -43,6 +43,27 @@ pub(super) fn chosen(marks: &[&str]) -> Vec<usize> {
     let between = FIRST..rows - LAST;
     let marked = between.filter(|&row| marks.get(row).is_some_and(|mark| !mark.is_empty())).take(MARKED);
     (0..FIRST).chain(marked).chain(rows - LAST..rows).collect()
+}
+
+/// What stands in one row of a column: a computed value with its uncertainty where it has one. What was read stands as it
+/// was read; how well is said beside the table.
+pub(super) fn field(column: &ColumnOutcome, row: usize) -> Result<&str, &'static str> {
+    let together = column.together.get(row).filter(|_| column.role == Role::Cell);
+    match together.filter(|text| !text.is_empty()).or_else(|| column.text.get(row)) {
+        Some(text) if !text.is_empty() => Ok(text),
+        _ if column.broken.contains(&row) => Err("broken"),
+        _ if column.role == Role::Cell => Err("waits"),
+        _ => Err("?"),
+    }
+}
+
+/// How well a column was read, and with what: `by clamp, U = ± 1.2 F°`.
+pub(super) fn measured_by(column: &ColumnOutcome) -> Option<String> {
+    let by = column.by.as_ref().map(|by| format!("by {by}"));
+    let carried = column.spread.as_ref().map(|spread| format!("U = {spread}"));
+    let stated = column.uncertainty.clone().or(carried);
+    let parts: Vec<String> = [by, stated.filter(|_| column.role != Role::Cell)].into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join(", "))
 }
 
 #[cfg(test)]

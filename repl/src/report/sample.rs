@@ -20,6 +20,7 @@ fn cell(name: &str, stage: &str, role: Role, shown: Option<&str>) -> CellOutcome
         ucum: String::new(),
         uncertainty: None,
         pending: shown.is_none(),
+        optional: false,
         broken: false,
         stated: Stated::default(),
         formula: String::new(),
@@ -31,6 +32,7 @@ fn check(label: &str, stage: &str, row: Option<&str>, verdict: CheckVerdict) -> 
         label: label.to_string(),
         stage: stage.to_string(),
         level: "require",
+        condition: "superheat within 5 .. 15 F°".to_string(),
         table: row.map(|_| "indoor".to_string()),
         row: row.map(str::to_string),
         verdict,
@@ -61,6 +63,9 @@ fn column(name: &str, unit: &str, kind: Sort, role: Role, fields: &[&str]) -> Co
         broken: Vec::new(),
         standard: Vec::new(),
         expanded: Vec::new(),
+        expanded_text: Vec::new(),
+        expanded_unit: String::new(),
+        together: Vec::new(),
         spread: None,
         uncertainty: None,
         by: None,
@@ -70,6 +75,45 @@ fn column(name: &str, unit: &str, kind: Sort, role: Role, fields: &[&str]) -> Co
 
 fn stage(name: &str, verdict: StageVerdict) -> StageOutcome {
     StageOutcome { name: name.to_string(), verdict, waiting_for: Vec::new(), blocked_by: Vec::new(), broken: false }
+}
+
+fn trials() -> TrialsOutcome {
+    TrialsOutcome {
+        count: 10_000,
+        seed: 1,
+        values: vec![TrialValue {
+            name: "drift".to_string(),
+            mean: -0.3,
+            standard: 1.0,
+            symmetric: [-2.2, 1.6],
+            shortest: [-2.2, 1.6],
+            broken: 0,
+            estimate: -0.3,
+            first_standard: 1.0,
+            first: [-2.3, 1.7],
+            tolerance: 0.05,
+            agrees: false,
+            wider: true,
+            shown_mean: "-0.3".to_string(),
+            shown_standard: "1.0 psi".to_string(),
+            shown_interval: "-2.2 .. 1.6".to_string(),
+            shown_first: "-2.3 .. 1.7".to_string(),
+        }],
+        checks: vec![TrialCheck {
+            label: "holds pressure".to_string(),
+            stage: "Pressure test".to_string(),
+            level: "require",
+            table: None,
+            row: None,
+            verdict: CheckVerdict::Close,
+            passed: 5_020,
+            failed: 4_980,
+            not_asked: 0,
+            broken: 0,
+            share: 0.502,
+        }],
+        left_out: 0,
+    }
 }
 
 pub(crate) fn outcome() -> Outcome {
@@ -98,6 +142,10 @@ pub(crate) fn outcome() -> Outcome {
     }
     if let Some(last) = columns.last_mut() {
         last.broken.push(2);
+        last.expanded = vec![Some(0.78), Some(1.2), None];
+        last.expanded_text = ["1.4", "0.95", ""].map(str::to_string).to_vec();
+        last.expanded_unit = "F°".to_string();
+        last.together = ["8.2 ± 1.4", "61.00 ± 0.95", ""].map(str::to_string).to_vec();
     }
     Outcome {
         format: "dewline-outcome/1",
@@ -159,7 +207,7 @@ pub(crate) fn outcome() -> Outcome {
         }],
         advice: vec!["test_gauge is out of calibration on 2027-02-01".to_string()],
         cautions: vec!["Nitrogen under pressure: stand clear, raise it in steps.".to_string()],
-        trials: None,
+        trials: Some(trials()),
         functions: vec![FunctionOutcome {
             name: "superheat".to_string(),
             gives: "vapor temperature less dew temperature".to_string(),
@@ -239,6 +287,7 @@ pub(crate) fn hostile() -> Outcome {
         check.label = text();
         check.row = check.row.as_ref().map(|_| text());
         (check.value, check.limit, check.margin) = (Some(text()), Some(text()), Some(text()));
+        check.condition = text();
         check.reason = Some(text());
     }
     for one in &mut outcome.confirmations {
@@ -265,6 +314,15 @@ pub(crate) fn hostile() -> Outcome {
     }
     for list in [&mut outcome.to_take, &mut outcome.advice, &mut outcome.assumptions, &mut outcome.cautions] {
         *list = HOSTILE.iter().map(|text| (*text).to_string()).collect();
+    }
+    if let Some(trials) = &mut outcome.trials {
+        for value in &mut trials.values {
+            (value.name, value.shown_mean, value.shown_standard) = (text(), text(), text());
+        }
+        for check in &mut trials.checks {
+            check.stage = renamed(&check.stage);
+            check.label = text();
+        }
     }
     for error in &mut outcome.errors {
         error.message = text();

@@ -1,8 +1,8 @@
 //! What every report for people says first: the verdict in a sentence, and checks gathered over their rows.
 
 use dewline_lang::outcome::{
-    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, Shown, StageOutcome, StageVerdict, TrialValue,
-    TrialsOutcome,
+    CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, Shown, StageOutcome, StageVerdict, TrialCheck,
+    TrialValue, TrialsOutcome,
 };
 
 use crate::words::{count, list};
@@ -268,8 +268,11 @@ pub(super) fn judged(check: &CheckOutcome) -> String {
             _ => told,
         });
     }
+    let told_nothing = parts.is_empty() && check.label != check.condition;
     if let Some(reason) = &check.reason {
         parts.push(reason.clone());
+    } else if check.verdict == CheckVerdict::Failed && told_nothing {
+        parts.push(format!("this does not hold: {}", check.condition));
     } else if check.verdict == CheckVerdict::Pending && !check.waiting_for.is_empty() {
         parts.push(format!("waits for {}", list(&check.waiting_for, 6)));
     }
@@ -278,18 +281,32 @@ pub(super) fn judged(check: &CheckOutcome) -> String {
 
 /// A value with its ±, as stated if it is stated, otherwise as carried to it; or the word for why there is none.
 pub(super) fn value(cell: &CellOutcome) -> String {
-    let known = match &cell.shown {
-        _ if cell.broken => return "BROKEN".to_string(),
-        Some(shown) => shown.text.clone(),
-        None if cell.role != Role::Cell && cell.pending => return "? TO TAKE".to_string(),
-        None if cell.pending => return "waits".to_string(),
-        None => "-".to_string(),
+    let known = match known(cell) {
+        Ok(known) => known,
+        Err(word) => return word.to_string(),
     };
     match (&cell.stated.uncertainty, &cell.uncertainty) {
         (Some(stated), _) => format!("{known} ± {}", stated.trim_start_matches(['±', '+', '/', '-', ' '])),
         (None, Some(carried)) if !carried.text.is_empty() => carried.text.clone(),
-        _ => known,
+        _ => known.to_string(),
     }
+}
+
+/// A value as shown, or the word for why there is none.
+pub(super) fn known(cell: &CellOutcome) -> Result<&str, &'static str> {
+    match &cell.shown {
+        _ if cell.broken => Err("BROKEN"),
+        Some(shown) => Ok(&shown.text),
+        None if cell.pending && cell.optional => Err("not given"),
+        None if cell.pending && cell.role != Role::Cell => Err("? TO TAKE"),
+        None if cell.pending => Err("waits"),
+        None => Err("-"),
+    }
+}
+
+/// A value is asked for: it is pending, and may not stay away.
+pub(super) fn is_wanted(cell: &CellOutcome) -> bool {
+    cell.pending && !cell.optional
 }
 
 /// The word for how a value's uncertainty to first order stands to the trials; none if they agree.
@@ -322,10 +339,64 @@ pub(super) fn trials(trials: &TrialsOutcome) -> String {
     if broken > 0 {
         text.push_str(&format!(" A value could not be computed in up to {broken} trials; these are left out."));
     }
+    if !trials.checks.is_empty() {
+        let always = trials.checks.iter().filter(|check| check.failed == 0 && check.broken == 0).count();
+        let judged = count(trials.checks.len(), "check that hangs", "checks that hang");
+        text.push_str(&format!(" Of {judged} on readings, rows counted, {always} hold in every trial."));
+    }
     if trials.left_out > 0 {
         text.push_str(&format!(" {} further values were not watched: fewer trials watch more.", trials.left_out));
     }
     text
+}
+
+/// A check that does not hold in every trial, in the words of a report.
+pub(super) struct Chance {
+    /// Its label, with its row.
+    pub label: String,
+    /// The verdict with the readings as they are.
+    pub verdict: CheckVerdict,
+    /// How often it holds: `72.3 %`.
+    pub holds: String,
+    /// The same by the uncertainty to first order, where that was worked out.
+    pub first: String,
+    /// Trials in which it cannot be judged, if there are any.
+    pub broken: usize,
+}
+
+/// The checks that do not hold in every trial, those that do least often first.
+pub(super) fn chances(outcome: &Outcome) -> Vec<Chance> {
+    let Some(trials) = &outcome.trials else { return Vec::new() };
+    let mut some: Vec<&TrialCheck> = trials.checks.iter().filter(|check| check.failed + check.broken > 0).collect();
+    some.sort_by(|one, other| one.share.total_cmp(&other.share));
+    let chance = |check: &&TrialCheck| {
+        let is_same = |other: &&CheckOutcome| {
+            other.label == check.label
+                && other.stage == check.stage
+                && other.table == check.table
+                && other.row == check.row
+        };
+        let known = outcome.checks.iter().find(is_same);
+        Chance {
+            label: label_with_row(&check.label, check.table.as_deref(), check.row.as_deref()),
+            verdict: check.verdict,
+            holds: per_cent(check.share),
+            first: known.and_then(|known| known.probability).map_or_else(String::new, per_cent),
+            broken: check.broken,
+        }
+    };
+    some.iter().map(chance).collect()
+}
+
+/// `72.3 %`; what is not quite all or nothing never looks like it.
+fn per_cent(share: f64) -> String {
+    match share * 100.0 {
+        0.0 => "never".to_string(),
+        100.0 => "always".to_string(),
+        few if few < 0.1 => "< 0.1 %".to_string(),
+        many if many > 99.9 => "> 99.9 %".to_string(),
+        some => format!("{some:.1} %"),
+    }
 }
 
 /// A margin with its number rounded to three figures: more says nothing about how near the limit is.
@@ -346,11 +417,15 @@ fn three_figures(margin: &str) -> String {
 }
 
 /// `superheat in range, indoor "Exam 2"`
-pub(super) fn label_with_row(check: &CheckOutcome) -> String {
-    match (&check.table, &check.row) {
-        (Some(table), Some(row)) => format!("{}: {table} {row}", check.label),
-        (None, Some(row)) => format!("{}: {row}", check.label),
-        _ => check.label.clone(),
+pub(super) fn label_of(check: &CheckOutcome) -> String {
+    label_with_row(&check.label, check.table.as_deref(), check.row.as_deref())
+}
+
+fn label_with_row(label: &str, table: Option<&str>, row: Option<&str>) -> String {
+    match (table, row) {
+        (Some(table), Some(row)) => format!("{label}: {table} {row}"),
+        (None, Some(row)) => format!("{label}: {row}"),
+        _ => label.to_string(),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use dewline_lang::outcome::{CellOutcome, Outcome, Role};
+use dewline_lang::outcome::{CellOutcome, Outcome};
 
 use crate::paint::Paint;
 use crate::report::parts;
@@ -87,13 +87,7 @@ fn cells(outcome: Option<&Outcome>) -> Listed {
 
 /// A value as shown, or the word for why there is none.
 pub fn value(cell: &CellOutcome) -> String {
-    match &cell.shown {
-        _ if cell.broken => "BROKEN".to_string(),
-        Some(shown) => plain(&shown.text).into_owned(),
-        None if cell.pending && cell.role != Role::Cell => "? TO TAKE".to_string(),
-        None if cell.pending => "waits".to_string(),
-        None => "-".to_string(),
-    }
+    parts::known(cell).map_or_else(str::to_string, |known| plain(known).into_owned())
 }
 
 /// Checks with their verdicts; several of one label are counted through.

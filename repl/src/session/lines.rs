@@ -12,7 +12,7 @@ use super::evaluate::{Around, Evaluated, mentions_last, without_last, written_ou
 use super::identity::{Identity, find};
 use super::quote::{Quoted, TYPED};
 use super::sheet::Sheet;
-use super::work::Work;
+use super::work::{Field, Work};
 use super::{Reply, SAYINGS, Session, UNDO, changes, vocabulary};
 use crate::draw::draw;
 use crate::words::{hang, left, plain, width};
@@ -34,6 +34,7 @@ impl Session {
             whole.out.push_str(&reply.out);
             whole.said.push_str(&reply.said);
             whole.refused |= reply.refused;
+            whole.opened |= reply.opened;
             if reply.leave {
                 whole.leave = true;
                 break;
@@ -53,6 +54,9 @@ impl Session {
             return self.said(&said);
         }
         self.system = typed_system(line).or(self.system);
+        if let Some(reply) = self.column_line(line) {
+            return reply;
+        }
         let (expression, diagnostics) = parse_expression(FileId::default(), line);
         match expression {
             Some(expression) if diagnostics.is_empty() => self.expression(line, &expression.kind),
@@ -162,7 +166,13 @@ impl Session {
     }
 
     /// Makes a changed text the sheet, unless the change is a mistake; then nothing is changed.
-    pub(super) fn take_in(&mut self, mut edit: Edit, typed: &str) -> Reply {
+    pub(super) fn take_in(&mut self, edit: Edit, typed: &str) -> Reply {
+        let fields = self.sheet.work.fields.clone();
+        self.take_in_with(edit, fields, typed)
+    }
+
+    /// The same with these fields of data files.
+    pub(super) fn take_in_with(&mut self, mut edit: Edit, fields: Vec<Field>, typed: &str) -> Reply {
         let mut words_of_ours = String::new();
         if self.path.is_none()
             && self.sheet.work.text.trim().is_empty()
@@ -174,7 +184,7 @@ impl Session {
             edit.quotes.pop();
             words_of_ours = "units IP (since US units were typed)\n".to_string();
         }
-        let work = Work { text: edit.text, fields: self.sheet.work.fields.clone() };
+        let work = Work { text: edit.text, fields };
         let next = Sheet::of(&self.library, &*self.host, &self.sheet.name, work);
         let quoted = Quoted { typed, quotes: &edit.quotes };
         if let Some(said) = self.mistakes(&next, &quoted) {

@@ -335,7 +335,7 @@ impl Session {
         self.path = self.on_file.is_some().then(|| path.to_string());
         self.saved = work;
         self.past.clear();
-        let mut reply = Reply { said: self.sheet_messages(), ..Reply::default() };
+        let mut reply = Reply { said: self.sheet_messages(), opened: true, ..Reply::default() };
         if let Some(outcome) = self.sheet.outcome() {
             reply.out.push_str(&format!("{}\n", self.paint.strong(&plain(&outcome.sheet.title))));
             if outcome.checks.is_empty() && outcome.confirmations.is_empty() && outcome.stages.is_empty() {
@@ -419,8 +419,10 @@ fn overview() -> String {
     let mut out = String::from(
         "Type an expression to compute it: superheat(R-410A, 118 psig, 55 degF)\n\
          Type a definition to keep it:     suction = 118 psig\n\
-         Type it again to change it; what depends on it is computed anew. `last` is the\n\
-         last answer. Tab completes. Ctrl-C abandons a line, Ctrl-D leaves.\n\n",
+         Type it again to change it; what depends on it is computed anew. A column or a\n\
+         field of a table too:             rise.pressure = 312, 341, 352\n\
+         \x20                                 indoor[\"F-02\"].pipe = 58.5\n\
+         `last` is the last answer. Tab completes. Ctrl-C abandons a line, Ctrl-D leaves.\n\n",
     );
     for saying in SAYINGS {
         hang(&mut out, &format!("  {}", left(&format!("{} {}", saying.word, saying.takes), 27)), saying.does);

@@ -5,6 +5,7 @@
 //! ```
 
 mod changes;
+mod column;
 mod desk;
 mod edit;
 mod evaluate;
@@ -116,6 +117,8 @@ pub struct Reply {
     pub said: String,
     /// The line could not be used.
     pub refused: bool,
+    /// Another sheet was opened.
+    pub opened: bool,
     /// The session is over.
     pub leave: bool,
 }

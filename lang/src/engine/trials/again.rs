@@ -26,6 +26,8 @@ pub struct Again {
     /// The atmosphere is in doubt.
     site_moves: bool,
     steps: Vec<Step>,
+    /// Checks that hang on doubtful values.
+    checks: Vec<usize>,
     /// Given values that move by themselves: slot, value, contributions.
     moved_slots: Vec<(usize, f64, Vec<Part>)>,
     /// Given columns likewise: table, column, values, contributions.
@@ -49,15 +51,29 @@ struct Hangs {
     atmosphere: bool,
 }
 
+/// Filling and row, from the outermost run on: the way down to a filled sheet.
+pub type Way = Vec<(usize, usize)>;
+
 /// A value to be watched: the runs to go down to it, and which it is there.
 #[derive(Debug, Clone)]
 pub struct Watched {
-    /// Filling and row, from the outermost run on.
-    pub path: Vec<(usize, usize)>,
+    /// The way to its run.
+    pub way: Way,
     /// The slot, or the column and row.
     pub place: Place,
     /// The field of a record.
     pub field: Option<usize>,
+}
+
+/// What a check, or a row of one, comes to in a trial.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Judgement {
+    /// It holds, or does not.
+    Decided(bool),
+    /// This row is not asked about.
+    NotAsked,
+    /// It is broken, or waits.
+    Open,
 }
 
 /// Where a value stands in its run.
@@ -94,6 +110,7 @@ impl Again {
             system: run.system,
             site_moves,
             steps: Vec::new(),
+            checks: Vec::new(),
             moved_slots: Vec::new(),
             moved_columns: Vec::new(),
             hangs: Hangs {
@@ -165,7 +182,14 @@ impl Again {
                 }
             }
             Step::Fill(fill) => self.ready_fill(run, fill, *step),
-            Step::Check(_) | Step::Confirm(_) | Step::Note(_) | Step::Chart(_) => {}
+            Step::Check(check) => {
+                let judged = &plan.checks[check];
+                let mut parts = std::iter::once(&judged.condition).chain(&judged.asked);
+                if parts.any(|node| self.hangs(node, judged.each)) {
+                    self.checks.push(check);
+                }
+            }
+            Step::Confirm(_) | Step::Note(_) | Step::Chart(_) => {}
         }
     }
 
@@ -210,6 +234,7 @@ impl Again {
     fn moves(&self) -> bool {
         self.hangs.slots.iter().any(|hangs| *hangs)
             || self.hangs.columns.iter().flatten().any(|hangs| *hangs)
+            || !self.checks.is_empty()
             || self.fills.iter().any(|fill| fill.children.iter().any(Again::moves))
     }
 
@@ -378,28 +403,44 @@ impl Again {
     /// The values that hang on doubtful ones, each with the run it stands in: single values, or rows of columns.
     pub fn watched<'r>(&self, run: &'r Run, cells: bool) -> Vec<(Watched, &'r Run)> {
         let mut found = Vec::new();
-        self.watch(run, cells, &mut Vec::new(), &mut found);
+        self.each_run(run, &mut Way::new(), &mut |again, run, way| again.watch(run, cells, way, &mut found));
         found
     }
 
-    fn watch<'r>(
-        &self,
-        run: &'r Run,
-        cells: bool,
-        path: &mut Vec<(usize, usize)>,
-        found: &mut Vec<(Watched, &'r Run)>,
-    ) {
+    /// The checks that hang on doubtful values: the way to their run, their number there, and that run.
+    pub fn watched_checks<'r>(&self, run: &'r Run) -> Vec<(Way, usize, &'r Run)> {
+        let mut found = Vec::new();
+        self.each_run(run, &mut Way::new(), &mut |again, run, way| {
+            found.extend(again.checks.iter().map(|&check| (way.clone(), check, run)));
+        });
+        found
+    }
+
+    /// This run and all filled in it, in order.
+    fn each_run<'r>(&self, run: &'r Run, way: &mut Way, visit: &mut dyn FnMut(&Again, &'r Run, &Way)) {
+        visit(self, run, way);
+        for (fill, again) in self.fills.iter().enumerate() {
+            let runs = run.fills.get(fill).into_iter().flat_map(FillRun::runs);
+            for (row, (child, run)) in again.children.iter().zip(runs).enumerate() {
+                way.push((fill, row));
+                child.each_run(run, way, visit);
+                way.pop();
+            }
+        }
+    }
+
+    fn watch<'r>(&self, run: &'r Run, cells: bool, way: &Way, found: &mut Vec<(Watched, &'r Run)>) {
         let mut add = |place: Place, block: &Block, at: usize| {
             let known = |block: &Block| block.number_at(at).is_some();
             match &block.data {
                 Data::Record(fields) => {
                     for (field, block) in fields.iter().enumerate().filter(|(_, field)| known(field)) {
                         if matches!(block.data, Data::Numbers(_)) && block.states.doubt().is_some() {
-                            found.push((Watched { path: path.clone(), place, field: Some(field) }, run));
+                            found.push((Watched { way: way.clone(), place, field: Some(field) }, run));
                         }
                     }
                 }
-                _ if known(block) => found.push((Watched { path: path.clone(), place, field: None }, run)),
+                _ if known(block) => found.push((Watched { way: way.clone(), place, field: None }, run)),
                 _ => {}
             }
         };
@@ -418,29 +459,36 @@ impl Again {
                 add(Place::Slot(slot), &run.slots[slot], 0);
             }
         }
-        for (fill, again) in self.fills.iter().enumerate() {
-            let children: Vec<&Run> = match run.fills.get(fill) {
-                Some(FillRun::One(one)) => vec![&**one],
-                Some(FillRun::Each(all)) => all.iter().map(|(_, one)| one).collect(),
-                None => Vec::new(),
-            };
-            for (row, (child, run)) in again.children.iter().zip(children).enumerate() {
-                path.push((fill, row));
-                child.watch(run, cells, path, found);
-                path.pop();
-            }
-        }
+    }
+
+    /// The run that a way leads to.
+    fn at(&self, way: &Way) -> Option<&Again> {
+        way.iter().try_fold(self, |again, &(fill, row)| again.fills.get(fill)?.children.get(row))
+    }
+
+    /// What a check comes to now, row by row.
+    pub fn judge(&self, way: &Way, check: usize, work: &Cell<u64>) -> Vec<Judgement> {
+        let Some(again) = self.at(way) else { return Vec::new() };
+        let plan = &again.plan.checks[check];
+        let sight = again.sight(work);
+        let rows = plan.each.map_or(1, |table| again.tables[table].rows);
+        let value = |node: &Node| match plan.each {
+            None => sight.eval(node),
+            Some(table) => formula(&sight, node, table, rows),
+        };
+        let (condition, asked) = (value(&plan.condition), plan.asked.as_ref().map(value));
+        let flag = |block: &Block, row: usize| block.is_known(row).then(|| block.flag_at(row)).flatten();
+        let one = |row: usize| match asked.as_ref().map_or(Some(true), |asked| flag(asked, row)) {
+            Some(false) => Judgement::NotAsked,
+            Some(true) => flag(&condition, row).map_or(Judgement::Open, Judgement::Decided),
+            None => Judgement::Open,
+        };
+        (0..rows).map(one).collect()
     }
 
     /// A watched value now, as held; not a number while it is broken.
     pub fn value(&self, watched: &Watched) -> f64 {
-        let mut again = self;
-        for &(fill, row) in &watched.path {
-            match again.fills.get(fill).and_then(|fill| fill.children.get(row)) {
-                Some(child) => again = child,
-                None => return f64::NAN,
-            }
-        }
+        let Some(again) = self.at(&watched.way) else { return f64::NAN };
         let (block, at) = match watched.place {
             Place::Slot(slot) => (&again.slots[slot], 0),
             Place::Cell { table, column, row } => (&again.tables[table].columns[column], row),

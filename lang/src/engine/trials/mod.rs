@@ -1,7 +1,9 @@
 //! Propagation of distributions by trials (JCGM 101): the job is run again and again with readings drawn from what is
-//! stated of them, and what comes of its values is set against the first-order uncertainties.
+//! stated of them; what comes of its values is set against the first-order uncertainties, and how often its checks hold
+//! is counted.
 
 mod again;
+mod checks;
 mod draws;
 mod summary;
 
@@ -9,6 +11,7 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use self::again::{Again, Place, Watched};
+use self::checks::{Tally, WatchedChecks};
 use self::draws::Draws;
 use super::block::Block;
 use super::origins::Origins;
@@ -45,9 +48,10 @@ pub fn trials(run: &Run, origins: &Origins, asked: Trials, progress: &(dyn Fn(us
     watched.truncate(room);
     let places: Vec<&Watched> = watched.iter().map(|(watched, _)| watched).collect();
     let gauge: Vec<bool> = watched.iter().map(|(one, run)| typing_of(run, one).datum == Datum::Gauge).collect();
+    let checks = WatchedChecks::of(&base, run);
     let chunks = asked.count.div_ceil(CHUNK);
     let next = AtomicUsize::new(0);
-    let done: Mutex<Vec<(usize, Vec<f64>)>> = Mutex::new(Vec::with_capacity(chunks));
+    let done: Mutex<Vec<Chunk>> = Mutex::new(Vec::with_capacity(chunks));
     let work = || {
         let mut again = base.clone();
         let mut drawn = Vec::with_capacity(origins.count());
@@ -59,6 +63,7 @@ pub fn trials(run: &Run, origins: &Origins, asked: Trials, progress: &(dyn Fn(us
             let count = CHUNK.min(asked.count - chunk * CHUNK);
             let mut draws = Draws::of_chunk(asked.seed, chunk as u64);
             let mut values = vec![0.0; count * places.len()];
+            let mut tally = checks.tally();
             for trial in 0..count {
                 draws.trial(origins, &mut drawn);
                 again.run(&drawn);
@@ -66,9 +71,10 @@ pub fn trials(run: &Run, origins: &Origins, asked: Trials, progress: &(dyn Fn(us
                     let site = if *gauge { again.atmosphere() } else { 0.0 };
                     values[at * count + trial] = again.value(place) + site;
                 }
+                checks.count(&again, &mut tally);
             }
             if let Ok(mut done) = done.lock() {
-                done.push((chunk, values));
+                done.push(Chunk { number: chunk, values, tally });
             }
             progress(count);
         }
@@ -82,21 +88,30 @@ pub fn trials(run: &Run, origins: &Origins, asked: Trials, progress: &(dyn Fn(us
     });
     let mut done = done.into_inner().unwrap_or_default();
     // Whatever thread came first, the order is that of the trials.
-    done.sort_by_key(|(chunk, _)| *chunk);
+    done.sort_by_key(|chunk| chunk.number);
+    let mut tally = checks.tally();
+    done.iter().for_each(|chunk| tally.add(&chunk.tally));
     let values = watched
         .iter()
         .enumerate()
         .map(|(at, (watched, run))| {
-            let of_chunk = |(_, values): &'_ (usize, Vec<f64>)| {
-                let count = values.len() / places.len().max(1);
-                values[at * count..(at + 1) * count].to_vec()
+            let of_chunk = |chunk: &'_ Chunk| {
+                let count = chunk.values.len() / places.len().max(1);
+                chunk.values[at * count..(at + 1) * count].to_vec()
             };
             let all: Vec<f64> = done.iter().flat_map(of_chunk).collect();
             let (name, block, row, typing) = told(run, watched);
             summary::of(run, origins, name, (&block, row), &typing, all)
         })
         .collect();
-    TrialsOutcome { count: asked.count, seed: asked.seed, values, left_out }
+    TrialsOutcome { count: asked.count, seed: asked.seed, values, checks: checks.told(&tally), left_out }
+}
+
+/// What came of the trials of one chunk.
+struct Chunk {
+    number: usize,
+    values: Vec<f64>,
+    tally: Tally,
 }
 
 fn typing_of(run: &Run, watched: &Watched) -> Typing {

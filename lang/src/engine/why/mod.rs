@@ -11,7 +11,7 @@ use super::budget::{self, Budget};
 use super::origins::Origins;
 use super::run::{FillRun, Run};
 use super::{rounding, shown};
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, counted};
 use crate::kinds::{Kind, RecordField};
 use crate::outcome::Role;
 use crate::plan::{ColumnSource, Datum, FillBinding, Node, SlotSource, Typing};
@@ -184,7 +184,7 @@ impl Teller<'_> {
         let name = format!("{}{}.{}{suffix}", run.prefix, table_plan.name, plan.name);
         let rows = run.tables[table].rows;
         let mut about = given_in(run, table, column);
-        about.push(rows_in_words(rows));
+        about.push(counted(rows, "row"));
         let mut about = about.join(", ");
         let (parts, seen_above) = self.once(&name, &mut about, |teller| match &plan.source {
             ColumnSource::Formula(node) => teller.parts(place, [node], Rows::All { table }),
@@ -211,7 +211,7 @@ impl Teller<'_> {
             name: format!("{}{}.{}", run.prefix, plan.name, slot_plan.name),
             value: rows_shown(run, block, block.len(), &slot_plan.typing),
             formula: slot_plan.formula.clone(),
-            about: rows_in_words(block.len()),
+            about: counted(block.len(), "row"),
             parts: Vec::new(),
             seen_above: false,
             budget: None,
@@ -282,10 +282,6 @@ fn part_of(block: Block, typing: &Typing, field: Option<usize>) -> (String, Bloc
         }
         _ => (String::new(), block, typing.clone()),
     }
-}
-
-fn rows_in_words(rows: usize) -> String {
-    if rows == 1 { "1 row".to_string() } else { format!("{rows} rows") }
 }
 
 /// The first rows of a column in one line.

@@ -2,7 +2,7 @@
 
 use super::literals::{literal_kind, negated};
 use super::show::shown;
-use crate::diagnostic::{Diagnostic, statements};
+use crate::diagnostic::{Diagnostic, counted, statements};
 use crate::source::Span;
 use crate::syntax::lexeme::LexemeKind as Mark;
 use crate::syntax::token::{Token, TokenKind};
@@ -60,13 +60,11 @@ fn not_a_value(token: &Token) -> Diagnostic {
 }
 
 fn wrong_length(found: usize, wanted: usize, place: Span) -> Diagnostic {
-    let (message, mend) = if found < wanted {
-        (
-            format!("this row has {found} values for {wanted} columns"),
-            "add the missing ones; `?` for what is not taken yet",
-        )
+    let message = format!("this row has {} for {}", counted(found, "value"), counted(wanted, "column"));
+    let mend = if found < wanted {
+        "add the missing ones; `?` for what is not taken yet"
     } else {
-        (format!("this row has {found} values for {wanted} columns"), "take the extra ones away, or name their columns")
+        "take the extra ones away, or name their columns"
     };
     Diagnostic::error(&statements::ROW_LENGTH, message, place, "").with_mend(mend)
 }

@@ -4,7 +4,7 @@ use super::lines::{LineReader, first_word, is_cell, name_at};
 use super::marks::place;
 use super::rows::row;
 use super::statements::{TableHead, UnitCell};
-use crate::diagnostic::{Diagnostic, statements};
+use crate::diagnostic::{Diagnostic, counted, statements};
 use crate::limits;
 use crate::source::Span;
 use crate::syntax::lexeme::LexemeKind as Mark;
@@ -100,7 +100,9 @@ impl OpenTable {
         let rule = reader.grammar.unit_line.clone();
         let cells = match reader.read(&rule, line, faulty) {
             Some(cells) if cells.len() != header.len() && !faulty && !self.broken_head => {
-                let message = format!("{} units stand under {} columns", cells.len(), header.len());
+                let stand = if cells.len() == 1 { "stands" } else { "stand" };
+                let (units, columns) = (counted(cells.len(), "unit"), counted(header.len(), "column"));
+                let message = format!("{units} {stand} under {columns}");
                 reader.diagnostics.push(
                     Diagnostic::error(&statements::TABLE_HEAD, message, place(line), "")
                         .with_mend("give each column its unit; `-` for a number, `text` for words"),

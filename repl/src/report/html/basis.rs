@@ -3,7 +3,7 @@
 use dewline_lang::outcome::{InstrumentOutcome, Outcome};
 use maud::{Markup, html};
 
-use crate::report::{sources, summary};
+use crate::report::sources;
 use crate::words::{kept, width};
 
 /// A list under a heading; nothing if it is empty.
@@ -13,43 +13,6 @@ pub(super) fn items(title: &str, items: &[String]) -> Markup {
             section {
                 h2 { (title) }
                 ul { @for item in items { li { (item) } } }
-            }
-        }
-    }
-}
-
-/// What trials say, value by value, beside the uncertainties to first order.
-pub(super) fn trials(outcome: &Outcome) -> Markup {
-    html! {
-        @if let Some(trials) = &outcome.trials {
-            section {
-                h2 { "Trials" }
-                p { (summary::trials(trials)) }
-                @if !trials.values.is_empty() {
-                    table {
-                        caption class="unseen" { "Values by trials, and to first order" }
-                        thead {
-                            tr {
-                                th scope="col" { "Value" } th scope="col" { "Mean" } th scope="col" { "u" }
-                                th scope="col" { "95 % of the trials" } th scope="col" { "To first order" }
-                                th scope="col" { "Agrees" }
-                            }
-                        }
-                        tbody {
-                            @for value in &trials.values {
-                                @let word = summary::trial_word(value);
-                                tr class=[(word == "DIFFERS").then_some("look-wait")] {
-                                    th scope="row" class="name" { (value.name) }
-                                    td data-label="mean" { (kept(&value.shown_mean)) }
-                                    td data-label="u" { (kept(&value.shown_standard)) }
-                                    td data-label="95 % of the trials" { (kept(&value.shown_interval)) }
-                                    td data-label="to first order" { (kept(&value.shown_first)) }
-                                    td data-label="agrees" { @if word.is_empty() { "yes" } @else { (word) } }
-                                }
-                            }
-                        }
-                    }
-                }
             }
         }
     }

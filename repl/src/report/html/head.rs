@@ -4,8 +4,8 @@ use dewline_lang::outcome::{CheckVerdict, Outcome};
 use maud::{Markup, html};
 
 use super::word;
-use crate::report::summary::{asks_for_a_look, groups, judged, label_with_row, sentence, stage_reason};
-use crate::words::kept;
+use crate::report::summary::{asks_for_a_look, groups, judged, label_of, sentence, stage_reason};
+use crate::words::{count, kept};
 
 /// Rows of one check that are told one by one; of more, the rest is counted.
 const ROWS: usize = 20;
@@ -58,10 +58,10 @@ pub(super) fn attention(outcome: &Outcome) -> Markup {
     for group in groups(&outcome.checks).iter().filter(|group| group.level == "require") {
         let entries: Vec<_> = group.entries.iter().filter(|entry| asks_for_a_look(entry.verdict)).collect();
         for entry in entries.iter().take(ROWS) {
-            rows.push((entry.verdict, label_with_row(entry), group.stage.to_string(), judged(entry)));
+            rows.push((entry.verdict, label_of(entry), group.stage.to_string(), judged(entry)));
         }
         if let Some(first) = entries.first().filter(|_| entries.len() > ROWS) {
-            let more = format!("{}: and {} more rows", group.label, entries.len() - ROWS);
+            let more = format!("{}: and {}", group.label, count(entries.len() - ROWS, "more row", "more rows"));
             rows.push((first.verdict, more, group.stage.to_string(), String::new()));
         }
     }

@@ -8,6 +8,7 @@ mod chart;
 mod head;
 mod stage;
 mod table;
+mod trials;
 mod word;
 
 #[cfg(test)]
@@ -64,7 +65,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, number: usize, quiet: bool, b
                 @for (at, stage) in stages.iter().enumerate() {
                     (stage::section(outcome, &offers, stage, &place(at)))
                 }
-                (basis::trials(outcome))
+                (trials::trials(outcome))
                 (basis::instruments(outcome))
                 (basis::items("Assumptions", &outcome.assumptions))
                 (basis::items("Cautions", &outcome.cautions))

@@ -5,8 +5,7 @@ use maud::{Markup, html};
 
 use super::head::who;
 use super::{chart, table, word};
-use crate::report::summary::value;
-use crate::report::summary::{check_word, groups, judged, label_with_row};
+use crate::report::summary::{check_word, groups, is_wanted, judged, label_of, value};
 use crate::report::text::provenance;
 use crate::words::kept;
 
@@ -61,7 +60,7 @@ fn listed(title: &str, cells: &[&CellOutcome], last: &str) -> Markup {
 }
 
 fn line(cell: &CellOutcome) -> Markup {
-    let tone = match (cell.broken, cell.pending) {
+    let tone = match (cell.broken, is_wanted(cell)) {
         (true, _) => Some(word::Tone::Bad),
         (_, true) => Some(word::Tone::Wait),
         _ => None,
@@ -94,7 +93,7 @@ fn checks(outcome: &Outcome, stage: &str) -> Markup {
         let advised = if group.level == "advise" { " (advice)" } else { "" };
         match group.entries.as_slice() {
             [only] if only.row.is_none() => {
-                rows.push((only.verdict, format!("{}{advised}", label_with_row(only)), judged(only)));
+                rows.push((only.verdict, format!("{}{advised}", label_of(only)), judged(only)));
             }
             _ => rows.push((group.worst(), format!("{}{advised}", group.label), group.rows_in_words())),
         }

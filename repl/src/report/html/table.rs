@@ -1,6 +1,6 @@
 //! Tables: rows that ask for a look marked by word, shape and ground; wide ones in blocks that repeat the key.
 
-use dewline_lang::outcome::{ColumnOutcome, Outcome, Role, Sort, TableOutcome};
+use dewline_lang::outcome::{ColumnOutcome, Outcome, Sort, TableOutcome};
 use maud::{Markup, html};
 
 use super::word::{self, Tone};
@@ -56,7 +56,7 @@ fn drawn(
     table: &TableOutcome,
     about: &str,
     columns: &[&ColumnOutcome],
-    rows: &[usize],
+    chosen: &[usize],
     marks: &[&str],
     further: bool,
 ) -> Markup {
@@ -80,20 +80,21 @@ fn drawn(
                     }
                 }
                 tbody {
-                    @for &row in rows {
+                    @for &row in chosen {
                         @let mark = marks.get(row).copied().unwrap_or_default();
                         @let tone = word::tone_of_word(mark);
                         tr class=[tone.row().filter(|_| !mark.is_empty())] {
                             @for (at, column) in columns.iter().enumerate() {
-                                @let (text, known) = field(column, row);
+                                @let found = rows::field(column, row);
+                                @let text = found.unwrap_or_else(|word| word);
                                 @if at == 0 {
-                                    th scope="row" class=(if width(&text) > LONG { "long" } else { "short" }) { (text) }
+                                    th scope="row" class=(if width(text) > LONG { "long" } else { "short" }) { (text) }
                                     @if marked {
                                         td { @if !mark.is_empty() { (word::word(mark, tone)) } }
                                     }
                                 } @else {
-                                    td data-label=(label(column)) class=[class(column, &text)] {
-                                        @if known { (text) } @else { span class="word wait" { (text) } }
+                                    td data-label=(label(column)) class=[class(column, text)] {
+                                        @if found.is_ok() { (text) } @else { span class="word wait" { (text) } }
                                     }
                                 }
                             }
@@ -102,16 +103,6 @@ fn drawn(
                 }
             }
         }
-    }
-}
-
-/// A field, and whether it is known; else the word for why it is not.
-fn field(column: &ColumnOutcome, row: usize) -> (String, bool) {
-    match column.text.get(row) {
-        Some(text) if !text.is_empty() => (text.clone(), true),
-        _ if column.broken.contains(&row) => ("broken".to_string(), false),
-        _ if column.role == Role::Cell => ("waits".to_string(), false),
-        _ => ("?".to_string(), false),
     }
 }
 
@@ -140,10 +131,11 @@ fn broken(name: &str) -> Markup {
 }
 
 /// Columns in blocks that fit across, the first column in each.
-fn blocks<'a>(columns: &'a [ColumnOutcome], rows: &[usize], marked: bool) -> Vec<Vec<&'a ColumnOutcome>> {
+fn blocks<'a>(columns: &'a [ColumnOutcome], chosen: &[usize], marked: bool) -> Vec<Vec<&'a ColumnOutcome>> {
     let Some((key, rest)) = columns.split_first() else { return Vec::new() };
     let wide = |column: &ColumnOutcome| {
-        let fields = rows.iter().filter_map(|&row| column.text.get(row)).map(|text| width(text).min(LONG)).max();
+        let fields = chosen.iter().map(|&row| rows::field(column, row).unwrap_or_else(|word| word));
+        let fields = fields.map(|text| width(text).min(LONG)).max();
         let name = column.name.split_inclusive(['_', '.']).map(width).max().unwrap_or(0);
         fields.unwrap_or(0).max(name).max(width(&column.unit)) + 2
     };
@@ -165,13 +157,7 @@ fn blocks<'a>(columns: &'a [ColumnOutcome], rows: &[usize], marked: bool) -> Vec
 
 /// Instruments and ± of measured columns.
 fn measured_by(table: &TableOutcome) -> Markup {
-    let measured = table.columns.iter().filter(|column| column.by.is_some() || column.uncertainty.is_some());
-    let said: Vec<String> = measured
-        .map(|column| {
-            let by = column.by.as_ref().map(|by| format!("by {by}"));
-            let parts: Vec<String> = [by, column.uncertainty.clone()].into_iter().flatten().collect();
-            format!("{} {}", column.name, parts.join(", "))
-        })
-        .collect();
+    let measured = |column: &ColumnOutcome| Some(format!("{} {}", column.name, rows::measured_by(column)?));
+    let said: Vec<String> = table.columns.iter().filter_map(measured).collect();
     html! { @if !said.is_empty() { p class="quiet" { "Measured: " (said.join("; ")) } } }
 }

@@ -2,9 +2,9 @@
 
 use dewline_lang::outcome::{CheckVerdict, Outcome};
 
-use super::summary::{CheckGroup, asks_for_a_look, check_word, groups, judged, label_with_row};
+use super::summary::{CheckGroup, asks_for_a_look, check_word, groups, judged, label_of};
 use crate::paint::Paint;
-use crate::words::{hang_painted, left, plain};
+use crate::words::{count, hang_painted, left, plain};
 
 /// Columns of the verdict's word.
 const WORD: usize = 9;
@@ -23,11 +23,15 @@ pub(super) fn attention(out: &mut String, outcome: &Outcome, paint: Paint) {
         }
         heading(&mut body, &mut stage, group.stage);
         for entry in entries().take(ROWS) {
-            line(&mut body, "    ", entry.verdict, &label_with_row(entry), paint);
-            hang_painted(&mut body, &" ".repeat(WORD + 5), WORD + 5, &judged(entry));
+            line(&mut body, "    ", entry.verdict, &label_of(entry), paint);
+            let judged = judged(entry);
+            if !judged.is_empty() {
+                hang_painted(&mut body, &" ".repeat(WORD + 5), WORD + 5, &judged);
+            }
         }
         if refusing > ROWS {
-            body.push_str(&format!("{}and {} more rows of it\n", " ".repeat(WORD + 5), refusing - ROWS));
+            let more = count(refusing - ROWS, "more row", "more rows");
+            body.push_str(&format!("{}and {more} of it\n", " ".repeat(WORD + 5)));
         }
     }
     for one in outcome.confirmations.iter().filter(|one| one.verdict == CheckVerdict::Failed) {
@@ -63,7 +67,7 @@ pub(super) fn of_stage(out: &mut String, outcome: &Outcome, stage: &str, paint: 
         for entry in &group.entries {
             let judged = judged(entry);
             let gap = if judged.is_empty() { "" } else { ": " };
-            line(out, "    ", entry.verdict, &format!("{}{advised}{gap}{judged}", label_with_row(entry)), paint);
+            line(out, "    ", entry.verdict, &format!("{}{advised}{gap}{judged}", label_of(entry)), paint);
         }
     }
     for one in confirmations {

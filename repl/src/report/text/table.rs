@@ -1,6 +1,6 @@
 //! Tables fitted to the page: columns in blocks that repeat the first column, rows that ask for a look marked by a word.
 
-use dewline_lang::outcome::{ChartOutcome, ColumnOutcome, Outcome, Role, Sort, TableOutcome};
+use dewline_lang::outcome::{ChartOutcome, ColumnOutcome, Outcome, Sort, TableOutcome};
 
 use super::provenance;
 use crate::paint::Paint;
@@ -61,7 +61,9 @@ pub(super) fn chart(out: &mut String, chart: &ChartOutcome, paint: Paint) {
         1 => vec![0],
         count => (0..count).map(|index| index * (rows - 1) / (count - 1)).collect(),
     };
-    let mut columns: Vec<Shown> = chart.columns.iter().map(|column| ready(column, &chosen)).collect();
+    // The points alone: how well they are known stands in their table.
+    let points = chart.columns.iter().map(|column| ColumnOutcome { together: Vec::new(), ..column.clone() });
+    let mut columns: Vec<Shown> = points.map(|column| ready(&column, &chosen)).collect();
     if let [_, up] = chart.columns.as_slice()
         && let Some(bars) = bars(up, &chosen)
     {
@@ -81,45 +83,35 @@ fn gaps(chosen: &[usize]) -> Vec<bool> {
     (0..chosen.len()).map(|index| index > 0 && [first, last].contains(&Some(index - 1))).collect()
 }
 
-/// Instruments and ± of measured columns, and how well computed ones are known.
+/// Instruments and ± of measured columns; computed ones have their ± in each row.
 fn measured_by(out: &mut String, table: &TableOutcome) {
     for column in &table.columns {
-        let about = match (&column.by, &column.uncertainty) {
-            (None, None) => match &column.spread {
-                Some(spread) => format!("U = {spread}"),
-                None => continue,
-            },
-            (by, uncertainty) => {
-                let by = by.as_ref().map(|by| format!("by {by}"));
-                [by, uncertainty.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ")
-            }
-        };
-        hang(out, &format!("    {}: ", plain(&column.name)), &about);
+        if let Some(about) = rows::measured_by(column) {
+            hang(out, &format!("    {}: ", plain(&column.name)), &about);
+        }
     }
 }
 
 fn ready(column: &ColumnOutcome, rows: &[usize]) -> Shown {
-    let unknown = |row: usize| {
-        if column.broken.contains(&row) {
-            "broken"
-        } else if column.role == Role::Cell {
-            "waits"
-        } else {
-            "?"
-        }
-    };
-    let fields = rows
-        .iter()
-        .map(|&row| match column.text.get(row) {
-            Some(text) if !text.is_empty() => cut(&plain(text)),
-            _ => unknown(row).to_string(),
-        })
-        .collect::<Vec<_>>();
+    let field = |&row: &usize| rows::field(column, row).map_or_else(str::to_string, |text| cut(&plain(text)));
+    let fields = aligned(rows.iter().map(field).collect());
     let numeric = !matches!(column.kind, Sort::Text | Sort::Flag | Sort::Time | Sort::Refrigerant | Sort::Gas);
     let widest = fields.iter().map(|field| width(field)).max().unwrap_or(0);
     let mut heading = heading(&plain(&column.name), widest.max(width(&column.unit)).max(8));
     heading.push(plain(&column.unit).into_owned());
     shown(heading, fields, numeric)
+}
+
+/// Values with their ± under one another.
+fn aligned(fields: Vec<String>) -> Vec<String> {
+    let parts = |field: &str| field.split_once(" ± ").map(|(value, doubt)| (width(value), width(doubt)));
+    let widest = fields.iter().filter_map(|field| parts(field));
+    let (values, doubts) = widest.fold((0, 0), |(value, doubt), one| (value.max(one.0), doubt.max(one.1)));
+    let align = |field: String| match field.split_once(" ± ") {
+        Some((value, doubt)) => format!("{} ± {}", right(value, values), left(doubt, doubts)),
+        None => field,
+    };
+    fields.into_iter().map(align).collect()
 }
 
 fn shown(heading: Vec<String>, fields: Vec<String>, to_the_right: bool) -> Shown {

@@ -1,41 +1,97 @@
-//! What trials say, value by value, beside what the uncertainties to first order say.
+//! What trials say: how often checks hold, and value by value beside what the uncertainties to first order say.
 
-use dewline_lang::outcome::Outcome;
+use dewline_lang::outcome::{CheckVerdict, Outcome, TrialValue};
 
 use crate::paint::Paint;
 use crate::report::summary;
-use crate::words::{hang, left, plain, right, width};
+use crate::words::{PAGE, count, hang, hang_painted, left, plain, right, width};
 
 /// Values told one by one.
 const VALUES: usize = 60;
+/// Checks likewise.
+const CHECKS: usize = 40;
+/// Where all of them are.
+const ALL: &str = "all of them: --format csv --out FOLDER/";
 
 pub(super) fn trials(out: &mut String, outcome: &Outcome, paint: Paint) {
     let Some(trials) = &outcome.trials else { return };
     out.push_str(&format!("\n{}\n", paint.strong("TRIALS")));
     hang(out, "  ", &summary::trials(trials));
-    if trials.values.is_empty() {
+    checks(out, outcome, paint);
+    values(out, &trials.values, paint);
+}
+
+/// How often checks hold that do not hold always.
+fn checks(out: &mut String, outcome: &Outcome, paint: Paint) {
+    let chances = summary::chances(outcome);
+    if chances.is_empty() {
         return;
     }
-    // What disagrees is told first: the rest may be cut.
-    let mut values: Vec<_> = trials.values.iter().collect();
-    values.sort_by_key(|value| (value.agrees, value.wider));
-    let told = values.len().min(VALUES);
+    let told = chances.len().min(CHECKS);
+    out.push_str("  How often a check holds (in brackets: to first order)\n");
+    let holds = chances.iter().map(|chance| width(&chance.holds)).max().unwrap_or(0);
+    for chance in &chances[..told] {
+        let word = left(summary::check_word(chance.verdict), 9);
+        let painted = match chance.verdict {
+            CheckVerdict::Failed | CheckVerdict::Broken => paint.bad(&word),
+            CheckVerdict::Close | CheckVerdict::Waived => paint.wait(&word),
+            _ => word.clone(),
+        };
+        let lead = format!("    {}  {painted} ", right(&chance.holds, holds));
+        let first = if chance.first.is_empty() { String::new() } else { format!(" ({})", chance.first) };
+        let broken = match chance.broken {
+            0 => String::new(),
+            some => format!(", not judged in {}", count(some, "trial", "trials")),
+        };
+        let text = format!("{}{first}{broken}", chance.label);
+        hang_painted(out, &lead, 4 + holds + 2 + width(&word) + 1, &text);
+    }
+    if told < chances.len() {
+        out.push_str(&format!("    {told} of {}; {ALL}\n", count(chances.len(), "check", "checks")));
+    }
+}
+
+/// What disagrees, then single values; rows of tables that agree are only counted.
+fn values(out: &mut String, all: &[TrialValue], paint: Paint) {
+    let differs = |value: &&TrialValue| summary::trial_word(value) == "DIFFERS";
+    let single = |value: &&TrialValue| !value.name.contains('[');
+    let mut values: Vec<&TrialValue> = all.iter().filter(differs).collect();
+    values.extend(all.iter().filter(|value| single(value) && !differs(value)));
+    values.truncate(VALUES);
+    if !values.is_empty() {
+        out.push_str("  Values\n");
+        listed(out, &values, paint);
+    }
+    if values.len() < all.len() {
+        out.push_str(&format!("    {} of {}; {ALL}\n", values.len(), count(all.len(), "value", "values")));
+    }
+}
+
+fn listed(out: &mut String, values: &[&TrialValue], paint: Paint) {
     let mut rows = vec![["", "mean", "u", "95 % of the trials", "to first order", ""].map(str::to_string)];
-    rows.extend(values[..told].iter().map(|value| {
-        let verdict = summary::trial_word(value).to_string();
+    rows.extend(values.iter().map(|value| {
         [
             plain(&value.name).into_owned(),
             value.shown_mean.clone(),
             value.shown_standard.clone(),
             value.shown_interval.clone(),
             value.shown_first.clone(),
-            verdict,
+            summary::trial_word(value).to_string(),
         ]
     }));
-    let columns: Vec<usize> =
+    let mut columns: Vec<usize> =
         (0..6).map(|column| rows.iter().map(|row| width(&row[column])).max().unwrap_or(0)).collect();
+    // Names that leave no room for the numbers have a line of their own.
+    let apart = 4 + columns.iter().sum::<usize>() + 2 * 5 > PAGE;
+    if apart {
+        columns[0] = 4;
+    }
     for row in &rows {
+        if apart && !row[0].is_empty() {
+            hang(out, "    ", &row[0]);
+        }
         let fields = row.iter().zip(&columns).enumerate().map(|(at, (field, &columns))| match at {
+            0 if apart => " ".repeat(columns),
             0 => left(field, columns),
             5 if field == "DIFFERS" => paint.wait(field),
             5 => field.clone(),
@@ -43,8 +99,5 @@ pub(super) fn trials(out: &mut String, outcome: &Outcome, paint: Paint) {
         });
         out.push_str(format!("    {}", fields.collect::<Vec<_>>().join("  ")).trim_end());
         out.push('\n');
-    }
-    if told < values.len() {
-        out.push_str(&format!("    {told} of {} values; all of them: --format json\n", values.len()));
     }
 }

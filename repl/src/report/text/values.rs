@@ -35,7 +35,7 @@ fn listed(out: &mut String, title: &str, cells: &[&CellOutcome], paint: Paint) {
     let values = lines.iter().map(|line| width(&line.1)).max().unwrap_or(0).min(26);
     for ((name, value, from), cell) in lines.iter().zip(cells) {
         let shown = if from.is_empty() { value.clone() } else { left(value, values) };
-        let painted = match (cell.broken, cell.pending) {
+        let painted = match (cell.broken, summary::is_wanted(cell)) {
             (true, _) => paint.bad(&shown),
             (_, true) => paint.wait(&shown),
             _ => shown.clone(),
@@ -43,7 +43,7 @@ fn listed(out: &mut String, title: &str, cells: &[&CellOutcome], paint: Paint) {
         let name = left(name, names);
         let indent = 4 + width(&name) + 2;
         if from.is_empty() {
-            let text = if cell.broken || cell.pending { painted } else { shown };
+            let text = if cell.broken || summary::is_wanted(cell) { painted } else { shown };
             // A text value may be longer than the line.
             if width(value) > PAGE.saturating_sub(indent) {
                 hang_painted(out, &format!("    {name}  "), indent, value);

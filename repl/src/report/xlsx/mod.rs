@@ -1,4 +1,4 @@
-//! The outcome as a workbook: a summary, all values, all checks, and a sheet for each table.
+//! The outcome as a workbook: a summary, all values, all checks, what trials say, and a sheet for each table.
 //!
 //! Numbers are written as numbers, as many figures as the report shows, with their unit in the head of the column or
 //! beside them. Texts are written as texts, whatever they begin with. The same outcome gives the same bytes: the day
@@ -22,6 +22,9 @@ use names::Names;
 /// Sheets of tables in one workbook; of more, a folder of csv holds all.
 const TABLES: usize = 200;
 
+/// The sheets of values and of checks by trials.
+const TRIALS: [&str; 2] = ["Trials", "Trials of checks"];
+
 /// A workbook in the making.
 pub(super) struct Book {
     sheets: Vec<Worksheet>,
@@ -30,16 +33,18 @@ pub(super) struct Book {
     tables: usize,
     values: sheet::Sheet,
     checks: sheet::Sheet,
+    /// Values and checks by trials, once an outcome has any.
+    trials: Option<[sheet::Sheet; 2]>,
     summary: sheet::Sheet,
 }
 
 impl Book {
     /// An empty one.
     pub fn new() -> Book {
-        let names = Names::taking(&["Summary", "Values", "Checks"]);
+        let names = Names::taking(&["Summary", "Values", "Checks", TRIALS[0], TRIALS[1]]);
         let (values, checks) = (sheet::Sheet::named("Values"), sheet::Sheet::named("Checks"));
         let summary = sheet::Sheet::named("Summary");
-        Book { sheets: Vec::new(), names, written: 0, tables: 0, values, checks, summary }
+        Book { sheets: Vec::new(), names, written: 0, tables: 0, values, checks, trials: None, summary }
     }
 
     /// Adds an outcome; `run` names the row of settings it belongs to, if there are several.
@@ -48,6 +53,12 @@ impl Book {
         self.written += 1;
         tables::values(&mut self.values, run, outcome, first);
         tables::checks(&mut self.checks, run, outcome, first);
+        if let Some(trials) = &outcome.trials {
+            let first = self.trials.is_none();
+            let [values, checks] = self.trials.get_or_insert_with(|| TRIALS.map(sheet::Sheet::named));
+            tables::trial_values(values, run, trials, first);
+            tables::trial_checks(checks, run, trials, first);
+        }
         let mut sheets = Vec::new();
         for table in &outcome.tables {
             let name = match run {
@@ -72,8 +83,9 @@ impl Book {
     pub fn finish(self) -> io::Result<Vec<u8>> {
         let mut book = Workbook::new();
         book.set_properties(&DocProperties::new().set_creation_datetime(&fixed_day().map_err(refused)?));
-        let first = [self.summary, self.values, self.checks].map(sheet::Sheet::finished);
-        for sheet in first.into_iter().chain(self.sheets) {
+        let first = [self.summary, self.values, self.checks].into_iter();
+        let lists = first.chain(self.trials.into_iter().flatten()).map(sheet::Sheet::finished);
+        for sheet in lists.chain(self.sheets) {
             book.push_worksheet(sheet);
         }
         book.save_to_buffer().map_err(refused)

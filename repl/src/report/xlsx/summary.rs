@@ -5,7 +5,7 @@ use dewline_lang::outcome::{JobVerdict, Outcome};
 use super::sheet::{Field, Sheet, Style};
 use super::tables::style_of;
 use crate::report::sources;
-use crate::report::summary::{job_word, judged, label_with_row, sentence, stage_reason, stage_word};
+use crate::report::summary::{job_word, judged, label_of, sentence, stage_reason, stage_word, trials};
 
 /// Where a table stands: its name, and the sheet with whether it holds all rows; nothing: it has no sheet.
 type Place = (String, Option<(String, bool)>);
@@ -37,6 +37,7 @@ pub(super) fn add(sheet: &mut Sheet, run: Option<&str>, outcome: &Outcome, diges
     );
     page.list("Advice", outcome.advice.iter().cloned());
     page.list("Notes", outcome.notes.iter().filter_map(|note| note.text.clone()));
+    page.list("Trials", outcome.trials.iter().map(trials));
     page.tables(tables);
     page.instruments(outcome);
     page.list("Assumptions", outcome.assumptions.iter().cloned());
@@ -106,7 +107,7 @@ impl Page<'_> {
         self.heading("Not in order", &["check", "verdict", "judged", "stage"]);
         for check in asking {
             let word = crate::report::summary::check_word(check.verdict);
-            let texts = [&label_with_row(check), word, &judged(check), &check.stage];
+            let texts = [&label_of(check), word, &judged(check), &check.stage];
             self.line(style_of(check.verdict), &texts);
         }
     }

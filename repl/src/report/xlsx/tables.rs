@@ -1,110 +1,50 @@
-//! The sheets that hold one kind of row: values, checks, and each table.
+//! The sheets that hold one kind of row: values, checks, what trials say, and each table.
 
-use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort, TableOutcome};
+use dewline_lang::outcome::{CheckVerdict, Outcome, TableOutcome, TrialsOutcome};
 
 use super::sheet::{Field, Sheet, Style};
+use crate::report::lists::{self, Datum};
 use crate::report::rows;
-use crate::report::summary::{check_word, printed_number, role_word, state_word};
+use crate::report::summary::trial_word;
 
 /// All single values.
 pub(super) fn values(sheet: &mut Sheet, run: Option<&str>, outcome: &Outcome, head: bool) {
-    let columns = [
-        "stage",
-        "name",
-        "role",
-        "value",
-        "unit",
-        "shown",
-        "plus_minus",
-        "by",
-        "at",
-        "note",
-        "state",
-        "formula",
-        "SI",
-        "UCUM",
-    ];
-    if head {
-        sheet.heads(&named(run, &columns));
-    }
+    heads(sheet, run, &lists::VALUES, head);
     for cell in &outcome.cells {
-        let style = match (cell.broken, cell.pending) {
+        let style = match (cell.broken, cell.pending && !cell.optional) {
             (true, _) => Style::Bad,
             (_, true) => Style::Look,
             _ => Style::Plain,
         };
-        let stated = |text: &Option<String>| Field::text(text.as_deref().unwrap_or_default());
-        let fields = vec![
-            Field::text(&cell.stage),
-            Field::text(&cell.name),
-            Field::text(role_word(cell.role)),
-            value(cell),
-            Field::text(cell.shown.as_ref().map_or("", |shown| shown.unit.as_str())),
-            Field::text(cell.shown.as_ref().map_or("", |shown| shown.text.as_str())),
-            stated(&cell.stated.uncertainty),
-            stated(&cell.stated.by),
-            stated(&cell.stated.at),
-            stated(&cell.stated.note),
-            Field::text(state_word(cell)),
-            Field::text(&cell.formula),
-            cell.si.map_or(Field::Blank, |si| Field::Number(si, None)),
-            Field::text(&cell.ucum),
-        ];
-        row(sheet, run, fields, style);
-    }
-}
-
-/// A number as shown; a text where it is none, or is shown in pieces.
-fn value(cell: &CellOutcome) -> Field {
-    match &cell.shown {
-        None => Field::Blank,
-        Some(shown) if shown.number.is_some() => Field::printed(&printed_number(shown)),
-        Some(shown) => Field::text(&shown.text),
+        row(sheet, run, lists::value(cell), style);
     }
 }
 
 /// All checks, row by row, and confirmations.
 pub(super) fn checks(sheet: &mut Sheet, run: Option<&str>, outcome: &Outcome, head: bool) {
-    let columns = [
-        "stage", "check", "level", "table", "row", "verdict", "value", "limit", "margin", "at_least", "at_most",
-        "unit", "reason",
-    ];
-    if head {
-        sheet.heads(&named(run, &columns));
-    }
+    heads(sheet, run, &lists::CHECKS, head);
     for check in &outcome.checks {
-        let text = |text: &Option<String>| Field::text(text.as_deref().unwrap_or_default());
-        let bound = |number: Option<f64>| number.map_or(Field::Blank, |number| Field::Number(number, None));
-        let bounds = check.bounds.as_ref();
-        let fields = vec![
-            Field::text(&check.stage),
-            Field::text(&check.label),
-            Field::text(check.level),
-            text(&check.table),
-            text(&check.row),
-            Field::text(check_word(check.verdict)),
-            text(&check.value),
-            text(&check.limit),
-            text(&check.margin),
-            bound(bounds.and_then(|bounds| bounds.low)),
-            bound(bounds.and_then(|bounds| bounds.high)),
-            Field::text(bounds.map_or("", |bounds| bounds.unit.as_str())),
-            text(&check.reason),
-        ];
-        row(sheet, run, fields, style_of(check.verdict));
+        row(sheet, run, lists::check(check), style_of(check.verdict));
     }
     for one in &outcome.confirmations {
-        let said: Vec<&str> = [&one.by, &one.at].into_iter().flatten().map(String::as_str).collect();
-        let fields = vec![
-            Field::text(&one.stage),
-            Field::text(&one.label),
-            Field::text("confirm"),
-            Field::Blank,
-            Field::Blank,
-            Field::text(check_word(one.verdict)),
-            Field::text(&said.join(", ")),
-        ];
-        row(sheet, run, fields, style_of(one.verdict));
+        row(sheet, run, lists::confirmation(one), style_of(one.verdict));
+    }
+}
+
+/// What trials say of the values.
+pub(super) fn trial_values(sheet: &mut Sheet, run: Option<&str>, trials: &TrialsOutcome, head: bool) {
+    heads(sheet, run, &lists::TRIAL_VALUES, head);
+    for value in &trials.values {
+        let style = if trial_word(value) == "DIFFERS" { Style::Look } else { Style::Plain };
+        row(sheet, run, lists::trial_value(value), style);
+    }
+}
+
+/// How often checks hold in the trials.
+pub(super) fn trial_checks(sheet: &mut Sheet, run: Option<&str>, trials: &TrialsOutcome, head: bool) {
+    heads(sheet, run, &lists::TRIAL_CHECKS, head);
+    for check in &trials.checks {
+        row(sheet, run, lists::trial_check(check), style_of(check.verdict));
     }
 }
 
@@ -113,36 +53,37 @@ pub(super) fn table(sheet: &mut Sheet, outcome: &Outcome, table: &TableOutcome) 
     let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
     let marks = rows::marks(outcome, table, rows);
     let marked = marks.iter().any(|mark| !mark.is_empty());
-    let head = |column: &ColumnOutcome| match column.unit.as_str() {
-        "" => column.name.clone(),
-        unit => format!("{} [{unit}]", column.name),
-    };
+    let columns = lists::columns(table);
     let check = marked.then(|| "check".to_string());
-    sheet.heads(&table.columns.iter().map(head).chain(check).collect::<Vec<_>>());
+    sheet.heads(&columns.iter().map(|column| column.head.clone()).chain(check).collect::<Vec<_>>());
     (0..rows).all(|at| {
         let mark = marks.get(at).copied().unwrap_or_default();
-        let fields = table.columns.iter().map(|column| field(column, at));
+        let fields = columns.iter().map(|column| match column.missing(at) {
+            "" => field(column.field(at)),
+            word => Field::text(word),
+        });
         let mark_field = marked.then(|| Field::text(mark));
         sheet.add(fields.chain(mark_field).map(|field| (field, style_of_word(mark))).collect())
     })
 }
 
-/// A number as shown, or a text; blank where it is not known, as in a file that is read.
-fn field(column: &ColumnOutcome, row: usize) -> Field {
-    let text = column.text.get(row).map_or("", String::as_str);
-    match column.kind {
-        Sort::Text | Sort::Flag | Sort::Time | Sort::Refrigerant | Sort::Gas => Field::text(text),
-        _ if text.is_empty() && column.broken.contains(&row) => Field::text("broken"),
-        _ if text.is_empty() && column.role != Role::Cell => Field::text("?"),
-        _ => Field::printed(text),
+fn field(datum: Datum) -> Field {
+    match datum {
+        Datum::Text(text) => Field::text(&text),
+        Datum::Printed(text) => Field::printed(&text),
+        Datum::Exact(number) => number.map_or(Field::Blank, |number| Field::Number(number, None)),
     }
 }
 
-fn named(run: Option<&str>, columns: &[&str]) -> Vec<String> {
-    run.map(|_| "run").into_iter().chain(columns.iter().copied()).map(str::to_string).collect()
+fn heads(sheet: &mut Sheet, run: Option<&str>, columns: &[&str], head: bool) {
+    if head {
+        let run = run.map(|_| "run").into_iter();
+        sheet.heads(&run.chain(columns.iter().copied()).map(str::to_string).collect::<Vec<_>>());
+    }
 }
 
-fn row(sheet: &mut Sheet, run: Option<&str>, fields: Vec<Field>, style: Style) {
+fn row(sheet: &mut Sheet, run: Option<&str>, fields: impl IntoIterator<Item = Datum>, style: Style) {
+    let fields = fields.into_iter().map(field);
     sheet.add(run.map(Field::text).into_iter().chain(fields).map(|field| (field, style)).collect());
 }
 

@@ -29,26 +29,31 @@ fn text(range: &Range<Data>, row: usize, column: usize) -> String {
     range.get((row, column)).map(ToString::to_string).unwrap_or_default()
 }
 
+fn column_of(range: &Range<Data>, head: &str) -> usize {
+    (0..range.width()).find(|&column| text(range, 0, column) == head).unwrap()
+}
+
 #[test]
 fn what_is_written_is_what_is_read() {
     let outcome = sample::outcome();
     let sheets = read(written(&outcome));
     let names: Vec<&str> = sheets.iter().map(|(name, _)| name.as_str()).collect();
-    assert_eq!(names, ["Summary", "Values", "Checks", "indoor"]);
+    assert_eq!(names, ["Summary", "Values", "Checks", "Trials", "Trials of checks", "indoor"]);
     let values = sheet(&sheets, "Values");
     for (at, cell) in outcome.cells.iter().enumerate() {
-        assert_eq!(text(values, at + 1, 1), cell.name);
+        let [name, value, shown] = ["name", "value", "shown"].map(|head| column_of(values, head));
+        assert_eq!(text(values, at + 1, name), cell.name);
         match cell.shown.as_ref().and_then(|shown| shown.number) {
-            Some(number) => assert_eq!(values.get((at + 1, 3)), Some(&Data::Float(number)), "{}", cell.name),
-            None => assert_eq!(text(values, at + 1, 3), ""),
+            Some(number) => assert_eq!(values.get((at + 1, value)), Some(&Data::Float(number)), "{}", cell.name),
+            None => assert_eq!(text(values, at + 1, value), ""),
         }
-        assert_eq!(text(values, at + 1, 5), cell.shown.as_ref().map_or("", |shown| shown.text.as_str()));
+        assert_eq!(text(values, at + 1, shown), cell.shown.as_ref().map_or("", |shown| shown.text.as_str()));
     }
     let (table, range) = (&outcome.tables[0], sheet(&sheets, "indoor"));
-    for (at, column) in table.columns.iter().enumerate() {
+    for column in &table.columns {
         let head =
             if column.unit.is_empty() { column.name.clone() } else { format!("{} [{}]", column.name, column.unit) };
-        assert_eq!(text(range, 0, at), head);
+        let at = column_of(range, &head);
         for (row, field) in column.text.iter().enumerate() {
             match (field.parse::<f64>(), range.get((row + 1, at))) {
                 (Ok(number), found) => assert_eq!(found, Some(&Data::Float(number)), "{head} {row}"),
@@ -57,14 +62,22 @@ fn what_is_written_is_what_is_read() {
             }
         }
     }
-    let last = table.columns.len();
-    assert_eq!((text(range, 0, last), text(range, 2, last)), ("check".to_string(), "FAILED".to_string()));
+    // The expanded uncertainty stands beside its column.
+    let doubtful = column_of(range, "U(state.temperature) [F°]");
+    assert_eq!(doubtful, column_of(range, "state.temperature [F°]") + 1);
+    let found: Vec<Option<&Data>> = (1..4).map(|row| range.get((row, doubtful))).collect();
+    assert_eq!(found, [Some(&Data::Float(1.4)), Some(&Data::Float(0.95)), Some(&Data::Empty)]);
+    assert_eq!(text(range, 2, column_of(range, "check")), "FAILED");
     let checks = sheet(&sheets, "Checks");
     for (at, check) in outcome.checks.iter().enumerate() {
-        assert_eq!(text(checks, at + 1, 1), check.label);
-        assert_eq!(text(checks, at + 1, 7), check.limit.clone().unwrap());
-        assert_eq!(checks.get((at + 1, 9)), Some(&Data::Float(5.0)));
+        assert_eq!(text(checks, at + 1, column_of(checks, "check")), check.label);
+        assert_eq!(text(checks, at + 1, column_of(checks, "limit")), check.limit.clone().unwrap());
+        assert_eq!(checks.get((at + 1, column_of(checks, "at_least"))), Some(&Data::Float(5.0)));
     }
+    let trials = sheet(&sheets, "Trials");
+    assert_eq!(text(trials, 1, column_of(trials, "agrees")), "wider");
+    let trials = sheet(&sheets, "Trials of checks");
+    assert_eq!(trials.get((1, column_of(trials, "share"))), Some(&Data::Float(0.502)));
     let summary = sheet(&sheets, "Summary");
     let all: Vec<String> = summary.cells().map(|(_, _, cell)| cell.to_string()).collect();
     for said in ["FAILED", "d1d1", &"0".repeat(64), "end_pressure", "PG-0417", "definition"] {

@@ -1,7 +1,6 @@
 //! What is asked: in which unit, within which ends, with which instrument, and where the answer will stand.
 
 use dewline_lang::kinds::Kind;
-use dewline_lang::outcome::TableOutcome;
 use dewline_lang::plan::{GivenPlan, SlotPlan, SlotSource, Typing};
 use dewline_lang::syntax::tree::{StatementKind, Table};
 use dewline_lang::units::{Stance, default_unit};
@@ -61,6 +60,13 @@ pub enum Target {
     Rows { table: String, begun: bool },
     /// In the brackets of a filled sheet.
     Fill { fill: String, input: String },
+}
+
+impl Ask {
+    /// Its answer will stand in a data file.
+    pub fn is_in_file(&self) -> bool {
+        matches!(self.target, Target::File { .. })
+    }
 }
 
 impl Session {
@@ -148,19 +154,27 @@ impl Session {
             }));
         }
         let (key, column) = rest.strip_prefix('[')?.split_once("].")?;
-        let key = key.trim_matches('"');
         let at = written.columns.iter().position(|one| one.name.text == column)?;
-        let row = row_of(shown, key)?;
+        self.field_ask(table, self.row_of_key(table, key.trim_matches('"'))?, at).map(Ok)
+    }
+
+    /// One field of a table of this sheet.
+    pub(in crate::session) fn field_ask(&self, table: &str, row: usize, at: usize) -> Option<Ask> {
+        let shown = self.sheet.outcome()?.tables.iter().find(|one| one.name == table)?;
+        let column = self.table(table)?.columns.get(at)?;
         let unit = shown.columns.get(at).map(|column| column.unit.clone()).unwrap_or_default();
-        let target = match (&shown.from, written.columns.get(at)) {
-            (Some(path), Some(written)) => Target::File {
+        let target = match &shown.from {
+            Some(path) => Target::File {
                 path: path.clone(),
                 row,
-                column: column.to_string(),
-                header: written.header.as_ref().map(|header| header.text.clone()),
+                column: column.name.text.clone(),
+                header: column.header.as_ref().map(|header| header.text.clone()),
             },
-            _ => Target::Row { table: table.to_string(), row, column: at },
+            None => Target::Row { table: table.to_string(), row, column: at },
         };
+        let column = column.name.text.as_str();
+        let first = shown.columns.first();
+        let key = first.and_then(|first| first.text.get(row)).map_or_else(String::new, |key| format!(" {key}"));
         let by = shown.columns.get(at).and_then(|column| column.by.clone());
         let by = by.map_or(String::new(), |by| format!(", by {by}"));
         let sort = match shown.columns.get(at).map(|column| column.kind) {
@@ -173,19 +187,33 @@ impl Session {
             ) => Sort::Other,
             _ => Sort::Number,
         };
-        Some(Ok(Ask {
-            name: name.to_string(),
+        Some(Ask {
+            name: format!("{table}[\"{}\"].{column}", key.trim_start()),
             stage: shown.stage.clone(),
-            about: format!("{table} {key}: {column}{by}"),
+            about: format!("{table}{key}: {column}{by}"),
             prompt: format!("{}: ", head(column, &unit)),
             unit: (!unit.is_empty()).then_some(unit),
             sort,
             target,
-        }))
+        })
+    }
+
+    /// How many rows a table has, once it has any.
+    pub(in crate::session) fn rows_of(&self, table: &str) -> Option<usize> {
+        let shown = self.sheet.outcome()?.tables.iter().find(|one| one.name == table)?;
+        shown.columns.first().map(|first| first.text.len()).filter(|&rows| rows > 0 && !shown.pending)
+    }
+
+    /// The row of a key, as names show it.
+    pub(in crate::session) fn row_of_key(&self, table: &str, key: &str) -> Option<usize> {
+        let shown = self.sheet.outcome()?.tables.iter().find(|one| one.name == table)?;
+        let first = shown.columns.first()?;
+        let with_unit = |text: &String| format!("{text} {}", first.unit).trim_end().to_string();
+        first.text.iter().position(|text| text == key || with_unit(text) == key)
     }
 
     /// A table as written.
-    pub(super) fn table(&self, name: &str) -> Option<&Table> {
+    pub(in crate::session) fn table(&self, name: &str) -> Option<&Table> {
         self.sheet.statements().find_map(|one| match &one.kind {
             StatementKind::Table(table) if table.name.text == name => Some(table),
             _ => None,
@@ -267,13 +295,6 @@ fn confirmation(name: &str, label: &str, stage: String, target: Target) -> Ask {
 
 fn head(name: &str, unit: &str) -> String {
     if unit.is_empty() { name.to_string() } else { format!("{name} [{unit}]") }
-}
-
-/// The row of a key, as names show it.
-fn row_of(table: &TableOutcome, key: &str) -> Option<usize> {
-    let first = table.columns.first()?;
-    let with_unit = |text: &String| format!("{text} {}", first.unit).trim_end().to_string();
-    first.text.iter().position(|text| text == key || with_unit(text) == key)
 }
 
 fn kind_words(kind: &Kind) -> &'static str {

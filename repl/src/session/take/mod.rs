@@ -4,9 +4,12 @@ mod ask;
 mod value;
 mod write;
 
+pub use self::ask::Ask;
+pub use self::value::has_decimal_comma;
+
 use std::collections::BTreeSet;
 
-use self::ask::{Ask, Target};
+use self::ask::Target;
 use super::edit::Edit;
 use super::work::Work;
 use super::{Mode, Reply, Session};
@@ -124,7 +127,7 @@ impl Session {
         let trouble = self.run_errors();
         let mut reply = match self.written_answer(&taking.ask, line) {
             Ok(Change::Text(edit, typed)) => self.take_in(edit, &typed),
-            Ok(Change::Work(work)) => self.take_field(work),
+            Ok(Change::Work(work)) => self.take_fields(work),
             Err(reply) => reply,
         };
         if !reply.refused && self.run_errors() > trouble {
@@ -162,15 +165,10 @@ impl Session {
         self.sheet.outcome().map_or(0, |outcome| outcome.errors.len())
     }
 
-    /// A field of a data file filled in.
-    fn take_field(&mut self, work: Work) -> Reply {
-        let before = self.sheet.outcome().cloned();
-        self.become_work(work);
-        let mut reply = Reply::default();
-        if let Some(outcome) = self.sheet.outcome() {
-            reply.out = super::changes::told(before.as_ref(), outcome, &[], self.paint);
-        }
-        reply
+    /// Fields of data files filled in.
+    pub(super) fn take_fields(&mut self, work: Work) -> Reply {
+        let edit = Edit { text: work.text.clone(), quotes: Vec::new(), touched: Vec::new() };
+        self.take_in_with(edit, work.fields, "")
     }
 
     /// Says what was done, and saves.

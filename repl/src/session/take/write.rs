@@ -12,7 +12,7 @@ use crate::problem::Problem;
 use crate::session::edit::{Edit, edit};
 use crate::session::identity::Identity;
 use crate::session::quote::TYPED;
-use crate::session::work::{Field, Work};
+use crate::session::work::Field;
 use crate::session::{Reply, Session};
 
 impl Session {
@@ -32,8 +32,10 @@ impl Session {
             Target::Confirm { label } => self.confirmed(label, None, line),
             Target::FormConfirm { fill, label } => self.confirmed(label, Some(fill), line),
             Target::Row { table, row, column } => self.row_field(table, *row, *column, ask, line),
-            Target::File { path, row, column, header } => {
-                self.file_field(path, *row, (column, header.as_deref()), ask, line, &value)
+            Target::File { .. } => {
+                let mut work = self.sheet.work.clone();
+                work.fields.push(self.field_of(ask, line)?);
+                Ok(Change::Work(work))
             }
             Target::Rows { table, begun } => self.table_rows(table, *begun, line),
             Target::Fill { fill, input } => self.fill_input(fill, input, &value),
@@ -119,7 +121,7 @@ impl Session {
     }
 
     /// The end of the line that a byte of the sheet stands on.
-    fn line_end(&self, at: usize) -> usize {
+    pub(in crate::session) fn line_end(&self, at: usize) -> usize {
         let text = &self.sheet.work.text;
         text.get(at..).and_then(|rest| rest.find('\n')).map_or(text.len(), |end| at + end)
     }
@@ -134,20 +136,17 @@ impl Session {
         Ok(Change::Text(edit, value))
     }
 
-    fn file_field(
-        &self,
-        path: &str,
-        row: usize,
-        (column, header): (&str, Option<&str>),
-        ask: &Ask,
-        line: &str,
-        value: &str,
-    ) -> Result<Change, Reply> {
+    /// The field of a data file that an answer stands in.
+    pub(in crate::session) fn field_of(&self, ask: &Ask, line: &str) -> Result<Field, Reply> {
+        let Target::File { path, row, column, header } = &ask.target else {
+            return Err(Reply::of(&Problem::new("this stands in no file")));
+        };
         let raw = self.host.table(&self.sheet.name, path).map_err(|problem| Reply::of(&problem.into()))?;
-        let at = dewline_lang::host::column_of(&raw, column, header);
-        let (Some(at), Some(row)) = (at, raw.rows.get(row)) else {
+        let at = dewline_lang::host::column_of(&raw, column, header.as_deref());
+        let (Some(at), Some(row)) = (at, raw.rows.get(*row)) else {
             return Err(Reply::of(&Problem::new(format!("its field is not found in \"{path}\""))));
         };
+        let value = &completed(line, ask.sort, ask.unit.as_deref());
         // The value is held against the column before it goes where messages could no longer point at it.
         let evaluated = self.around().evaluate(value);
         let Some(part) = evaluated.parts.first() else {
@@ -163,11 +162,7 @@ impl Session {
                 return Err(self.wrong(value, &format!("the column is in {unit}")));
             }
         }
-        let field =
-            Field { file: raw.name.clone(), line: row.line, column: at, value: unquoted(line, value, ask).to_string() };
-        let mut work = Work { text: self.sheet.work.text.clone(), fields: self.sheet.work.fields.clone() };
-        work.fields.push(field);
-        Ok(Change::Work(work))
+        Ok(Field { file: raw.name.clone(), line: row.line, column: at, value: unquoted(line, value, ask).to_string() })
     }
 
     /// Rows behind the two lines of a table, or the file they stand in.
@@ -233,7 +228,8 @@ impl Session {
         Ok(Change::Text(edit, value.to_string()))
     }
 
-    fn nothing_yet(&self) -> Edit {
+    /// The text of the sheet as it is.
+    pub(in crate::session) fn nothing_yet(&self) -> Edit {
         Edit { text: self.sheet.work.text.clone(), quotes: Vec::new(), touched: Vec::<Identity>::new() }
     }
 

@@ -168,3 +168,70 @@ fn a_sheet_is_not_saved_away_from_its_files() {
     typist.files.borrow_mut().remove("t.csv");
     assert!(typist.refused("save b.dew").contains("would not find"));
 }
+
+const TABLES: &str = "units IP\ntable rise\n  time | pressure # of the gauge\n  min | micron\n  0 | 312\n  5 | 341\nend\n\
+    table rooms from \"rooms.csv\"\n  tag | air | out\n  text | degF | degF\n  split : F° = air - out\n  \
+    require each \"cold air\" split >= 14 F°\nend\n";
+
+#[test]
+fn a_column_typed_again_takes_the_place_of_its_values() {
+    let rooms = "tag,air,out\nF-01,75.2,56.0\nF-02,74.9,\n";
+    let mut typist = Typist::new(&[("job.dew", TABLES), ("rooms.csv", rooms)]);
+    typist.type_in("open job.dew");
+    let told = typist.type_in("rise.pressure = 300, 355");
+    assert!(told.contains("rise: pressure of 0 = 300 micron (was 312) and 1 more row"), "{told}");
+    assert!(typist.text().contains("  0 | 300\n  5 | 355\nend"), "{}", typist.text());
+    typist.type_in("rise[5].pressure = ?");
+    typist.type_in("rise[5 min].pressure = 0.4 Torr");
+    assert!(typist.text().contains("  5 | 0.4 Torr\n"), "{}", typist.text());
+    typist.type_in("undo");
+    assert!(typist.text().contains("  5 | ?\n"), "{}", typist.text());
+
+    // In a file, which is written when the sheet is saved.
+    let told = typist.type_in("rooms[\"F-02\"].out = 62.0");
+    assert!(told.contains("check cold air: rooms F-02: FAILED"), "{told}");
+    let told = typist.type_in("rooms.out = 56.1 | 13.0 degC");
+    assert!(told.contains("check cold air: rooms F-02: passed"), "{told}");
+    typist.type_in("save");
+    assert_eq!(typist.file("rooms.csv"), "tag,air,out\nF-01,75.2,56.1\nF-02,74.9,13.0 degC\n");
+}
+
+#[test]
+fn a_formula_of_a_column_is_replaced_or_new() {
+    let mut typist = Typist::new(&[("job.dew", TABLES), ("rooms.csv", "tag,air,out\nF-01,75.2,56.0\n")]);
+    typist.type_in("open job.dew");
+    let told = typist.type_in("rooms.split = air - out + 1 F°");
+    assert!(told.contains("split of F-01 = 20.2 F° (was 19.2)"), "{told}");
+    assert!(typist.text().contains("  split : F° = air - out + 1 F°\n"), "{}", typist.text());
+    typist.type_in("rooms.split : C° = air - out");
+    assert!(typist.text().contains("  split : C° = air - out\n"), "{}", typist.text());
+    let told = typist.type_in("rooms.half = split / 2  # of it");
+    assert!(told.contains("rooms: half is new"), "{told}");
+    typist.type_in("rise.so_far = pressure - first(rise.pressure)");
+    assert!(typist.text().contains("  5 | 341\n  so_far = pressure - first(rise.pressure)\nend"), "{}", typist.text());
+}
+
+#[test]
+fn a_column_that_does_not_fit_is_told_where_it_was_typed() {
+    let mut typist = Typist::new(&[("job.dew", TABLES), ("rooms.csv", "tag,air,out\nF-01,75.2,56.0\n")]);
+    typist.type_in("open job.dew");
+    let before = typist.text().to_string();
+    for (line, said) in [
+        ("rise.pressure = 312", "`rise` has 2 rows, and 1 value was typed"),
+        ("rise.pressure = 312,5, 341,2", "read in two ways"),
+        ("rise.pressure = 312, 3 psig", "3 psig"),
+        ("rise.pressure = 312, a + b", "a + b"),
+        ("rise[7].pressure = 312", "no row with this key"),
+        ("rise[5].pressure = 312, 341", "one value"),
+        ("rise.pressure : psia = 1, 2", "second line of its table"),
+        ("rise.new = 1, 2", "rise.new = 1, 2"),
+        ("rise[5].new = 1", "leave the key away"),
+        ("rooms.out = 56 psi", "the column is in degF"),
+        ("rooms.split = air - ", "typed:1:"),
+        ("rooms.split = air + out", "air + out"),
+    ] {
+        let refused = typist.refused(line);
+        assert!(refused.contains(said) && refused.contains("typed:1:"), "{line}: {refused}");
+        assert_eq!(typist.text(), before, "{line}");
+    }
+}
