@@ -106,10 +106,13 @@ fn the_table_of_limits_is_current() {
         ("Calls of definitions after expansion", limits::CALLS),
         ("`solve` inside `solve`", limits::SOLVE_DEPTH as u64),
         ("Steps of one `solve`", limits::SOLVE_STEPS as u64),
-        ("Elementary operations", limits::WORK),
+        ("Work of one run", limits::WORK),
+        ("Values in all tables of one run", limits::VALUES as u64),
         ("Bytes of one text made by a sheet", limits::TEXT_BYTES as u64),
+        ("Bytes of all texts of one run", limits::TEXTS_BYTES as u64),
         ("Contributions to the doubt of all values", limits::DOUBT as u64),
         ("Errors reported of one sheet", limits::ERRORS as u64),
+        ("Broken rows of one column", limits::FAULTS as u64),
     ];
     let rows: Vec<&str> = REFERENCE.lines().skip_while(|line| !line.starts_with("| of | at most")).skip(2).collect();
     for (about, bound) in limits {

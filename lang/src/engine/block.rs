@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::doubt::{Doubt, Part};
 use super::fault::Fault;
+use crate::limits;
 use crate::moment::Moment;
 
 /// One value (length 1), or a value a row. A length of 1 stands for any number of rows with the same value.
@@ -130,8 +131,20 @@ impl States {
         self.set(at, Mark::Broken, length);
         match self.faults.binary_search_by_key(&at, |(row, _)| *row) {
             Ok(_) => {}
-            Err(place) => self.faults.insert(place, (at, fault)),
+            Err(place) => {
+                let fault = self.after_many(&fault);
+                self.faults.insert(place, (at, fault));
+            }
         }
+    }
+
+    /// A fault; one that shares its words with others where there are too many to hold each of them.
+    fn after_many(&self, fault: &Arc<Fault>) -> Arc<Fault> {
+        let Some((_, last)) = self.faults.last().filter(|_| self.faults.len() >= limits::FAULTS) else {
+            return fault.clone();
+        };
+        let shared = fault.shared();
+        if **last == shared { last.clone() } else { Arc::new(shared) }
     }
 
     /// The states of a value computed from two. Its doubt hangs on how it is computed: there is none here.
@@ -193,7 +206,8 @@ impl States {
         self.marks.extend((0..more).map(|at| other.mark(at)));
         for at in 0..more {
             if let Some(fault) = other.fault(at) {
-                self.faults.push((before + at, fault.clone()));
+                let fault = self.after_many(fault);
+                self.faults.push((before + at, fault));
             }
         }
     }
@@ -246,6 +260,23 @@ impl Block {
             Data::Moments(values) => values.len(),
             Data::Record(fields) => fields.first().map_or(1, Block::len),
             Data::Nothing(length) => *length,
+        }
+    }
+
+    /// How many values it holds, all fields of a record counted.
+    pub fn values(&self) -> usize {
+        match &self.data {
+            Data::Record(fields) => fields.iter().map(Block::values).sum(),
+            _ => self.len(),
+        }
+    }
+
+    /// How many bytes its texts have.
+    pub fn text_bytes(&self) -> usize {
+        match &self.data {
+            Data::Texts(texts) => texts.iter().map(|text| text.len()).sum(),
+            Data::Record(fields) => fields.iter().map(Block::text_bytes).sum(),
+            _ => 0,
         }
     }
 

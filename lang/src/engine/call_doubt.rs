@@ -4,9 +4,11 @@
 
 use std::collections::BTreeSet;
 
+use super::SEA_LEVEL;
 use super::block::{Block, Data};
-use super::calls::{OwnedColumn, Ready, one};
+use super::calls::{OwnedColumn, Ready, one, weight};
 use super::doubt::{Doubt, Part, lost, standard};
+use super::evaluate::Sight;
 use crate::library::{Failure, Value};
 use crate::plan::{Call, Given};
 
@@ -50,24 +52,31 @@ struct Direction {
 
 /// The result for one row with its doubt.
 pub fn with_doubt(
+    sight: &Sight<'_>,
     call: &Call,
     ready: &[Ready],
     at: usize,
-    atmosphere: (f64, &[Part]),
     value: &Value,
     mut block: Block,
 ) -> Block {
+    let site = sight.atmosphere.number_at(0).unwrap_or(SEA_LEVEL);
     let mut arguments = row_of(ready, at);
     let base = leaves(value);
     let mut sums: Vec<Vec<(Vec<Part>, f64)>> = vec![Vec::new(); base.len()];
     let mut incomplete = vec![false; base.len()];
-    match directions(call, &arguments, atmosphere.1) {
+    match directions(call, &arguments, sight.atmosphere.states.doubt_at(0)) {
         None => incomplete.fill(true),
         Some(directions) => {
             for direction in directions {
+                // Two calls at the least; what takes too long is given up for all that is left.
+                sight.spend(weight(call, ready).saturating_mul(2));
+                if sight.is_spent() {
+                    incomplete.fill(true);
+                    break;
+                }
                 let slopes = slopes(&base, |step| {
                     let before = shift(&mut arguments, &direction.moves, step);
-                    let moved = one(call, &arguments, 0, atmosphere.0 + step * direction.site);
+                    let moved = one(call, &arguments, 0, site + step * direction.site);
                     restore(&mut arguments, &before);
                     moved.map(|value| leaves(&value))
                 });

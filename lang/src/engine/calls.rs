@@ -12,6 +12,7 @@ use crate::diagnostic::running as codes;
 use crate::library::{
     Accepts, Argument, Arguments, Basic, Body, ColumnView, Context, Drawing, Draws, Failure, Function, Value,
 };
+use crate::limits;
 use crate::moment::Moment;
 use crate::plan::{Call, Given};
 use crate::source::Span;
@@ -42,6 +43,18 @@ pub(super) enum OwnedColumn {
     Moments(Vec<Option<Moment>>),
 }
 
+impl OwnedColumn {
+    /// How many rows.
+    fn len(&self) -> usize {
+        match self {
+            OwnedColumn::Numbers(rows) => rows.len(),
+            OwnedColumn::Texts(rows) => rows.len(),
+            OwnedColumn::Flags(rows) => rows.len(),
+            OwnedColumn::Moments(rows) => rows.len(),
+        }
+    }
+}
+
 /// A call for all rows at hand.
 pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
     let mut columns = match columns(sight, call, span) {
@@ -49,7 +62,7 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
         Err(block) => return block,
     };
     let (ready, states, length) = ready(sight, call, &mut columns);
-    let weight = if matches!(call.function.body, Body::Values(_)) { crate::limits::CALL_WORK } else { 20 };
+    let weight = weight(call, &ready);
     sight.spend(length.saturating_mul(weight));
     if sight.is_spent() {
         return spent(span);
@@ -73,9 +86,8 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
             match one(call, &ready, at, atmosphere) {
                 Ok(value) => {
                     let block = if doubtful {
-                        let site = (atmosphere, sight.atmosphere.states.doubt_at(0));
                         let block = block_of(value.clone(), span);
-                        call_doubt::with_doubt(call, &ready, at, site, &value, block)
+                        call_doubt::with_doubt(sight, call, &ready, at, &value, block)
                     } else {
                         block_of(value, span)
                     };
@@ -89,6 +101,15 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
         (true, 1) => rows.into_iter().next().unwrap_or_else(|| Block::pending(1)),
         _ => Block::gather(rows),
     }
+}
+
+/// What a call for one row counts in elementary operations.
+pub fn weight(call: &Call, ready: &[Ready]) -> usize {
+    if !matches!(call.function.body, Body::Values(_)) {
+        return 20;
+    }
+    let rows = |one: &Ready| if let Ready::Column(column, _) = one { column.len() } else { 0 };
+    limits::CALL_WORK.saturating_add(ready.iter().map(rows).sum::<usize>().saturating_mul(limits::ROW_WORK))
 }
 
 impl States {

@@ -203,7 +203,8 @@ impl<'a> Sight<'a> {
 
     /// Counts work; past the limit everything is broken.
     pub fn spend(&self, operations: usize) {
-        self.work.set(self.work.get().saturating_add(operations as u64 + 1));
+        let operations = operations.saturating_add(limits::STEP_WORK) as u64;
+        self.work.set(self.work.get().saturating_add(operations));
     }
 
     /// Whether the run has used up its work.

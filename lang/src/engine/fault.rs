@@ -29,6 +29,11 @@ impl Fault {
         self
     }
 
+    /// The same without what is said of one value only.
+    pub fn shared(&self) -> Fault {
+        Fault::new(self.code, format!("as in rows before: {}", self.code.title), self.span)
+    }
+
     /// A function's failure at a place.
     pub fn of(failure: &Failure, span: Span) -> Fault {
         Fault {

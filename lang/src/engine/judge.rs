@@ -7,6 +7,7 @@ use super::origins::Origins;
 use super::run::Run;
 use super::settings::World;
 use super::{budget, closeness, rounding, shown, trace};
+use crate::limits;
 use crate::outcome::{Bounds, CheckVerdict, Shown};
 use crate::plan::{CheckPlan, Comparison, Guard};
 
@@ -67,6 +68,10 @@ pub fn judge(run: &Run, check: &CheckPlan, world: &World<'_>) -> CheckRun {
         }
     };
     let rows = values.rows;
+    if let Err(fault) = world.hold(rows.saturating_mul(limits::CHECK_VALUES), 0, check.span) {
+        let broken = Entry { verdict: CheckVerdict::Broken, fault: Some(fault), ..waiting("", Vec::new()) };
+        return CheckRun { entries: vec![Entry { reason: None, ..broken }] };
+    }
     let condition = run.formula(&check.condition, table, rows, world);
     let asked = check.asked.as_ref().map(|asked| run.formula(asked, table, rows, world));
     let sight = run.sight(&world.work).with(Some((table, 0, rows)), Vec::new());

@@ -31,6 +31,7 @@ mod site;
 mod solve;
 mod stages;
 mod text;
+mod told;
 mod trace;
 mod trials;
 mod waive;

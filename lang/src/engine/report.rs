@@ -9,14 +9,15 @@ use super::origins::{Origins, Uncertain};
 use super::run::Run;
 use super::settings::World;
 use super::stages::{self, stage_name, title_prefix};
+use super::told::Told;
 use super::waive::{self, Waived};
 use super::{rounding, shown};
 use crate::diagnostic::running;
 use crate::kinds::Kind;
 use crate::outcome::{
-    CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, ErrorOutcome,
-    FunctionOutcome, InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated,
-    TableOutcome, UncertaintyOutcome,
+    CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, FunctionOutcome,
+    InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated, TableOutcome,
+    UncertaintyOutcome,
 };
 use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, SlotSource, TablePlan, Typing, Wish};
 use crate::source::Sources;
@@ -62,12 +63,15 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
         diagnostics: Vec::new(),
     };
     let origins = world.origins.borrow();
-    let mut reporter = Reporter { sources, waived: &waived, origins: &origins, outcome: &mut outcome };
+    let (told, outcome_of) = (Told::default(), &mut outcome);
+    let mut reporter = Reporter { sources, waived: &waived, origins: &origins, outcome: outcome_of, told };
     reporter.run(run);
+    let mut told = reporter.told;
     advice::advise(run, &mut outcome);
     for diagnostic in world.diagnostics.borrow().iter() {
-        add_error(&mut outcome, sources, diagnostic.clone(), String::new(), None);
+        told.add(&mut outcome, sources, diagnostic.clone(), String::new(), None);
     }
+    told.finish(&mut outcome);
     if !outcome.errors.is_empty() {
         outcome.verdict = JobVerdict::Unusable;
     }
@@ -79,6 +83,7 @@ struct Reporter<'a> {
     waived: &'a Waived,
     origins: &'a Origins,
     outcome: &'a mut Outcome,
+    told: Told,
 }
 
 impl Reporter<'_> {
@@ -300,38 +305,11 @@ impl Reporter<'_> {
         }
     }
 
-    /// A fault is told once, at the first value it breaks; what only depends on that value is broken without a message.
     fn error(&mut self, fault: &Fault, cell: String, row: Option<String>) {
-        let diagnostic = fault.diagnostic();
-        let known = self.outcome.diagnostics.iter().zip(&self.outcome.errors).any(|(known, error)| {
-            known.labels == diagnostic.labels
-                && known.message == diagnostic.message
-                && (row.is_none() || error.row == row || error.cell != cell)
-        });
-        if !known {
-            add_error(self.outcome, self.sources, diagnostic, cell, row);
+        if self.told.is_new(fault, &cell, row.as_deref()) {
+            self.told.add(self.outcome, self.sources, fault.diagnostic(), cell, row);
         }
     }
-}
-
-fn add_error(
-    outcome: &mut Outcome,
-    sources: &Sources,
-    diagnostic: crate::diagnostic::Diagnostic,
-    cell: String,
-    row: Option<String>,
-) {
-    let span = diagnostic.span();
-    let (line, column) = sources.line_column(span.file, span.start);
-    let name = sources.get(span.file).map_or("", |source| source.name.as_str());
-    outcome.errors.push(ErrorOutcome {
-        code: diagnostic.code.id,
-        message: diagnostic.message.clone(),
-        cell,
-        row,
-        place: format!("{name}:{line}:{column}"),
-    });
-    outcome.diagnostics.push(diagnostic);
 }
 
 fn dimension_text(kind: &Kind) -> String {

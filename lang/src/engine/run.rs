@@ -212,7 +212,7 @@ impl Run {
                 } else {
                     value
                 };
-                self.slots[slot] = world.keep(value);
+                self.slots[slot] = world.keep(value, slot_plan.span);
             }
             Step::Column(table, column) => self.column(table, column, world),
             Step::Fill(fill) => self.fill(fill, &handed.answers, world),
@@ -267,6 +267,10 @@ impl Run {
             rows::from_sheet(&self.sight(&world.work), table_plan)
         };
         world.diagnostics.borrow_mut().append(&mut diagnostics);
+        for (column, block) in table_plan.columns.iter().zip(&mut values.columns) {
+            let given = std::mem::replace(block, Block::pending(0));
+            *block = world.keep(given, column.span);
+        }
         self.doubt_rows(table_plan, &name, &mut values, world);
         for (column, block) in table_plan.columns.iter().zip(&mut values.columns) {
             if column.typing.datum == Datum::Gauge {
@@ -304,7 +308,7 @@ impl Run {
                 spread: column.spread.as_ref(),
                 by,
             };
-            values.columns[at] = world.keep(readings::column(world, stated, block, key));
+            values.columns[at] = world.keep_doubt(readings::column(world, stated, block, key));
         }
     }
 
@@ -321,7 +325,7 @@ impl Run {
         if column_plan.typing.datum == Datum::Gauge {
             block = rows::check_gauge(block, &self.atmosphere, column_plan.span);
         }
-        self.tables[table].columns[column] = world.keep(block);
+        self.tables[table].columns[column] = world.keep(block, column_plan.span);
     }
 
     /// A formula for all rows of a table.

@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::block::{Block, Data};
 use super::doubt::Doubt;
+use super::fault::Fault;
 use super::origins::Origins;
-use crate::diagnostic::{Diagnostic, settings as codes};
+use crate::diagnostic::{Diagnostic, running, settings as codes};
 use crate::host::Host;
 use crate::library::Library;
 use crate::limits;
@@ -35,6 +36,10 @@ pub struct World<'a> {
     pub origins: RefCell<Origins>,
     /// Contributions to doubt kept so far.
     pub kept: Cell<usize>,
+    /// Values held so far.
+    held: Cell<usize>,
+    /// Bytes of texts held so far.
+    text_bytes: Cell<usize>,
     /// How checks are guarded: as the outermost sheet says.
     pub guard: Option<Guard>,
     settings: BTreeMap<String, Setting>,
@@ -68,6 +73,8 @@ impl<'a> World<'a> {
             diagnostics: RefCell::new(Vec::new()),
             origins: RefCell::new(Origins::default()),
             kept: Cell::new(0),
+            held: Cell::new(0),
+            text_bytes: Cell::new(0),
             guard: None,
             settings,
             used: RefCell::new(BTreeSet::new()),
@@ -79,12 +86,34 @@ impl<'a> World<'a> {
         World { guard, ..self }
     }
 
-    /// A value to be kept; past the limit its doubt is given up, and that is said.
-    pub fn keep(&self, mut block: Block) -> Block {
+    /// A value to be kept; past the limit of what a run holds it is broken.
+    pub fn keep(&self, block: Block, span: Span) -> Block {
+        match self.hold(block.values(), block.text_bytes(), span) {
+            Ok(()) => self.keep_doubt(block),
+            Err(fault) => Block::broken(fault).spread(block.len()),
+        }
+    }
+
+    /// Counts what is held.
+    pub fn hold(&self, values: usize, text_bytes: usize, span: Span) -> Result<(), Fault> {
+        self.held.set(self.held.get().saturating_add(values));
+        self.text_bytes.set(self.text_bytes.get().saturating_add(text_bytes));
+        let message = if self.held.get() > limits::VALUES {
+            format!("this run holds more than {} values", limits::VALUES)
+        } else if self.text_bytes.get() > limits::TEXTS_BYTES {
+            format!("the texts of this run come to more than {} MiB", limits::TEXTS_BYTES / 1024 / 1024)
+        } else {
+            return Ok(());
+        };
+        Err(Fault::new(&running::TOO_MUCH_HELD, message, span))
+    }
+
+    /// A value whose doubt is to be kept; past the limit that is given up, and it is said.
+    pub fn keep_doubt(&self, mut block: Block) -> Block {
         if let Data::Record(fields) = &mut block.data {
             for field in fields.iter_mut() {
                 let one = std::mem::replace(field, Block::pending(0));
-                *field = self.keep(one);
+                *field = self.keep_doubt(one);
             }
         }
         let Some(doubt) = block.states.doubt() else { return block };

@@ -1,7 +1,7 @@
 //! Texts with fillings.
 
 use super::block::{Block, Data, States};
-use super::evaluate::{Sight, text_block};
+use super::evaluate::{Sight, spent, text_block};
 use super::fault::Fault;
 use super::shown;
 use crate::diagnostic::running as codes;
@@ -25,6 +25,10 @@ pub fn fill(sight: &Sight<'_>, template: &Template, span: Span) -> Block {
                     None => {}
                 }
             }
+        }
+        sight.spend(text.len());
+        if sight.is_spent() {
+            return spent(span);
         }
         if text.len() > limits::TEXT_BYTES {
             let message = format!("this text grows beyond {} characters", limits::TEXT_BYTES);

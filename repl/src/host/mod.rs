@@ -28,7 +28,7 @@ use workbook::read_workbook;
 pub use workbook::workbook;
 
 /// Bytes of one data file.
-const DATA_BYTES: u64 = 256 * 1024 * 1024;
+const DATA_BYTES: u64 = 128 * 1024 * 1024;
 
 /// What a file is asked for as.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]

@@ -57,6 +57,11 @@ pub fn read_table(name: String, shown: &str, bytes: Vec<u8>) -> Result<RawTable,
                 format!("\"{shown}\" has more than {} rows", limits::ROWS),
                 "cut it into smaller files",
             ));
+        } else if table.rows.len().saturating_mul(table.headers.len()) > limits::VALUES {
+            return Err(problem(
+                format!("\"{shown}\" has more than {} fields", limits::VALUES),
+                "keep the columns that the sheet uses, or cut it into smaller files",
+            ));
         } else {
             table.rows.push(RawRow { line, fields });
         }

@@ -15,7 +15,7 @@ const UNPACKED: u64 = 512 * 1024 * 1024;
 /// Files inside a workbook.
 const PARTS: usize = 10_000;
 /// Bytes of all fields together: one long text may be named by a million cells.
-const TEXT_BYTES: usize = 512 * 1024 * 1024;
+const TEXT_BYTES: usize = 256 * 1024 * 1024;
 
 /// The file and the sheet in it that `log.xlsx#Log` names; nothing if it names no workbook.
 pub fn workbook(path: &str) -> Option<(&str, Option<&str>)> {
@@ -116,6 +116,10 @@ fn table(
     if heads.len() > limits::COLUMNS {
         let message = format!("sheet \"{sheet}\" of \"{shown}\" has more than {} columns", limits::COLUMNS);
         return Err(problem(message, "keep the columns that the sheet uses"));
+    }
+    if lines.len().saturating_mul(heads.len()) > limits::VALUES {
+        let message = format!("sheet \"{sheet}\" of \"{shown}\" has more than {} fields", limits::VALUES);
+        return Err(problem(message, "keep the columns that the sheet uses, or cut it into smaller files"));
     }
     let columns: Vec<u32> = heads.keys().copied().collect();
     let mut faults = BTreeSet::new();
