@@ -6,6 +6,7 @@
 use std::marker::PhantomData;
 
 use dewline_lang::library::{Accepts, Arguments, Basic, Failure, Parameter, Value, parameter};
+use uom::si::f64::TemperatureInterval;
 use uom::si::{Dimension, Quantity, SI};
 
 /// An SI number as the quantity that is asked for.
@@ -47,6 +48,18 @@ pub fn part(value: impl Into<Value>) -> Result<Value, Failure> {
 /// A temperature in both systems, for messages: `35.0 °C (95.0 °F)`.
 pub fn said_temperature(kelvin: f64) -> String {
     format!("{:.1} °C ({:.1} °F)", kelvin - 273.15, kelvin * 1.8 - 459.67)
+}
+
+/// A difference of temperature in both systems, for messages: `16.3 K (29.3 F°)`.
+pub fn said_difference(difference: TemperatureInterval) -> String {
+    let kelvin = difference.value;
+    format!("{kelvin:.1} K ({:.1} F°)", kelvin * 1.8)
+}
+
+/// A range of differences of temperature, in the same way: `1.0 to 12.0 K (1.8 to 21.6 F°)`.
+pub fn said_differences(low: TemperatureInterval, high: TemperatureInterval) -> String {
+    let (low, high) = (low.value, high.value);
+    format!("{low:.1} to {high:.1} K ({:.1} to {:.1} F°)", low * 1.8, high * 1.8)
 }
 
 /// An absolute pressure in both systems, for messages: `101.3 kPa absolute (14.7 psia)`.

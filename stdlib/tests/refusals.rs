@@ -52,6 +52,16 @@ fn each_refusal_names_what_is_wrong() {
         ("driest_provable(200 degC).pressure", "goes from -60 degC"),
         ("connected_ratio(30 kW, 0 kW)", "goes from 0.01 kW"),
         ("lines_charge(R-410A, 1, 2, 3).most", "column"),
+        (
+            "line_drop(R-32, \"vapor\", 7/8 in, 30 m, pressure = 900 kPaa, temperature = 13 degC, capacity = 10 kW).friction",
+            "it also needs `evaporating`, `condensing`, `superheat`, `subcooling`",
+        ),
+        (
+            "one_valve_reading(\"cooling\", \"healty\", 8 degC, true, 100 %, 41 min, 8.6 degC, 24.9 degC, 25.9 degC).next",
+            "\"healty\" is no verdict on a system",
+        ),
+        ("sweep_purge(5 L, 5 L/min, time_flame = 10 min, time_cool = 5 min).flame", "cool before the flame is lit"),
+        ("system_reading_heating(R-32, 45 degC, -5 degC, 7 degC, true).verdict", "swapped?"),
     ];
     let wrong: Vec<String> = cases
         .iter()

@@ -236,6 +236,9 @@ fn each_system_in_heating_gets_its_answer() {
     assert_eq!(heating(-12.0, 100.0, -7.0, 8.0, 20.0, sure), "outdoor airflow");
     assert_eq!(heating(-1.0, 60.0, -1.0, 8.0, 90.0, ""), "suction side");
     assert_eq!(heating(-12.0, 118.0, 4.0, 8.0, 40.0, ""), "stop");
+    // Coils that nobody read are not healthy.
+    let unread = "found = system_reading_heating(R-32, -1 degC, 45 degC, 7 degC, true)\nverdict = found.verdict\nnext = found.next\n";
+    assert_eq!(shown(unread, &["verdict", "next"]), ["undecided", "liquid pipes of three calling units or more"]);
 }
 
 /// Rows in which the gauge was over its range say that it was at least so much: with them a rise is no plateau.

@@ -56,13 +56,20 @@ pub(super) fn cycle(arguments: &Arguments<'_>, efficiency: f64) -> Result<Cycle,
     Cycle::new(r, &conditions(arguments, efficiency)?).map_err(|error| refused(r.designation(), error))
 }
 
-/// What it is asked by.
-pub(super) fn conditions(arguments: &Arguments<'_>, efficiency: f64) -> Result<Conditions, Failure> {
-    let (evaporating, condensing): (ThermodynamicTemperature, ThermodynamicTemperature) =
-        (given(arguments, "evaporating")?, given(arguments, "condensing")?);
+/// Evaporating and condensing temperature, the one surely below the other.
+pub(crate) fn saturation(
+    arguments: &Arguments<'_>,
+) -> Result<(ThermodynamicTemperature, ThermodynamicTemperature), Failure> {
+    let (evaporating, condensing) = (given(arguments, "evaporating")?, given(arguments, "condensing")?);
     if condensing <= evaporating {
         return Err(Failure::of("condensing", "the condensing temperature is not above the evaporating one: swapped?"));
     }
+    Ok((evaporating, condensing))
+}
+
+/// What it is asked by.
+pub(super) fn conditions(arguments: &Arguments<'_>, efficiency: f64) -> Result<Conditions, Failure> {
+    let (evaporating, condensing) = saturation(arguments)?;
     let subcooling: TemperatureInterval = maybe(arguments, "subcooling").unwrap_or_default();
     let superheat = given(arguments, "superheat")?;
     Ok(Conditions { evaporating, condensing, superheat, subcooling, efficiency: Ratio::new::<ratio>(efficiency) })

@@ -6,4 +6,4 @@ mod drawn;
 pub mod vapor;
 
 pub use declared::functions;
-pub(crate) use declared::of;
+pub(crate) use declared::{of, saturation};

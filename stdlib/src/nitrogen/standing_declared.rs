@@ -11,6 +11,7 @@ use super::declared::{NITROGEN, gas, gas_name, volume, zone};
 use super::purge_declared::gas_parameter;
 use super::standing::{Bounds, Reading, Standing, Verdict, judge};
 use super::standing_drawn::drawn;
+use crate::cautions::LIKELY;
 use crate::helmholtz::GAS_CONSTANT;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{maybe, part, quantity};
@@ -89,7 +90,7 @@ pub(super) fn standing_test() -> Function {
     .example(NIGHT, "holds")
     .caution(NITROGEN)
     .caution("The gauge never replaces soap or a detector at each joint, at test pressure.")
-    .caution("Likely, not certain: part names are given only on two signs that share no sensor.")
+    .caution(LIKELY)
     .draws(drawn)
 }
 

@@ -35,7 +35,12 @@ pub fn of(arguments: &Arguments<'_>) -> Result<MassRate, Failure> {
         Some(flow) => return Ok(flow),
         None => given(arguments, "capacity")?,
     };
-    // A cycle without it would be one without subcooling.
-    arguments.number("subcooling")?;
+    let lacking: Vec<&str> = ["evaporating", "condensing", "superheat", "subcooling"]
+        .into_iter()
+        .filter(|name| arguments.maybe_number(name).is_none())
+        .collect();
+    if !lacking.is_empty() {
+        return Err(Failure::of("capacity", format!("with a capacity it also needs `{}`", lacking.join("`, `"))));
+    }
     Ok(capacity / cycle::of(arguments)?.cooling_effect())
 }

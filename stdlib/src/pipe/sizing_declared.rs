@@ -1,18 +1,15 @@
 //! The declarations of sizing: how long a line may be, how far its capacity may fall, how thick its insulation must be.
 
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, field, parameter};
-use uom::si::f64::{
-    Length, MassDensity, MassRate, Power, Pressure, Ratio, TemperatureInterval, ThermodynamicTemperature,
-};
+use uom::si::f64::{Length, MassDensity, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature};
 use uom::si::length::meter;
 use uom::si::mass_density::kilogram_per_cubic_meter;
-use uom::si::ratio::ratio;
 
 use super::friction::{self, flow};
 use super::insulation::thickness;
 use super::{LIQUID_FULL, carried, pick};
 use crate::air::moist::{MoistAir, Moisture};
-use crate::cycle::vapor::{Conditions, Cycle};
+use crate::cycle;
 use crate::numeric::bracket::root;
 use crate::parameters::{of_refrigerant, pipe_temperature, refrigerant_pressure, temperature_difference};
 use crate::refrigerant::Phase;
@@ -146,17 +143,7 @@ fn turned_down(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let refuse = |error| refused(r.designation(), error);
     let evaporating: ThermodynamicTemperature = given(arguments, "evaporating")?;
     let superheat: TemperatureInterval = given(arguments, "superheat")?;
-    let at = Conditions {
-        evaporating,
-        condensing: given(arguments, "condensing")?,
-        superheat,
-        subcooling: given(arguments, "subcooling")?,
-        efficiency: Ratio::new::<ratio>(1.0),
-    };
-    if at.condensing <= evaporating {
-        return Err(Failure::of("condensing", "the condensing temperature is not above the evaporating one: swapped?"));
-    }
-    let cycle = Cycle::new(r, &at).map_err(refuse)?;
+    let cycle = cycle::of(arguments)?;
     let vapor = if superheat.value > 0.0 {
         r.state(cycle.suction, quantity(evaporating.value + superheat.value)).map_err(refuse)?.1
     } else {

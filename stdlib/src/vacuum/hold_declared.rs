@@ -8,12 +8,11 @@ use uom::si::f64::ThermodynamicTemperature;
 use super::declared::{UNDER_VACUUM, times, volume};
 use super::hold::{GaugeAt, Hold, Reading, TooLittle, judge};
 use super::hold_drawn::drawn;
+use crate::cautions::LIKELY;
 use crate::parameters::rest_temperature;
 use crate::rows::flag_at;
 use crate::seam::{given, maybe, part};
 use crate::water;
-
-const LIKELY: &str = "Likely, not certain: part names are given only on two signs that share no sensor.";
 
 const DRY: &str = r#"table rise
   time | pressure

@@ -6,13 +6,14 @@ use uom::si::f64::{Ratio, TemperatureInterval};
 use super::system::cooling::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
     SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
-    rest, saturation, since_change, temperature,
+    rest, since_change, temperature,
 };
 use super::valve::{Limits, Mode};
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
+use crate::cycle::saturation;
 use crate::rows::{flag_at, maybe_numbers, taken};
-use crate::seam::{given, maybe, part, quantity};
+use crate::seam::{given, maybe, part, quantity, said_difference, said_differences};
 
 const VERDICTS: &str = "`healthy`, `short of liquid`, `overfilled`, `gas that does not condense`, `outdoor airflow`, \
                         `suction side`, `stop`, `not settled`, `undecided`";
@@ -119,11 +120,9 @@ fn wanting(arguments: &Arguments<'_>) -> Option<Ratio> {
 fn missed(bounds: &Bounds) -> String {
     let u = bounds.saturation;
     format!(
-        "subcooling from {:.1} to {:.1} K, condensing up to {:.1} K above ambient, and a discharge within {:.1} K of what is \
-         expected hide a fault",
-        (bounds.little_subcooling - u).value,
-        (bounds.much_subcooling + u).value,
-        (bounds.approach + u).value,
-        bounds.discharge.value
+        "subcooling from {}, condensing up to {} above ambient, and a discharge within {} of what is expected hide a fault",
+        said_differences(bounds.little_subcooling - u, bounds.much_subcooling + u),
+        said_difference(bounds.approach + u),
+        said_difference(bounds.discharge)
     )
 }

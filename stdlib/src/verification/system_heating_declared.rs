@@ -8,13 +8,14 @@ use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 use super::system::heating::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
     SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
-    rest, saturation, since_change, temperature,
+    rest, since_change, temperature,
 };
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
+use crate::cycle::saturation;
 use crate::numeric::middle::middle;
 use crate::rows::{flag_at, maybe_numbers, taken};
-use crate::seam::{given, maybe, part, quantity};
+use crate::seam::{given, maybe, part, quantity, said_difference, said_differences};
 
 const VERDICTS: &str = "`healthy`, `short of liquid`, `liquid held back`, `overfilled`, `gas that does not condense`, \
                         `outdoor airflow`, `suction side`, `stop`, `not settled`, `undecided`";
@@ -128,11 +129,9 @@ fn subcoolings(arguments: &Arguments<'_>, condensing: ThermodynamicTemperature) 
 fn missed(bounds: &Bounds) -> String {
     let u = bounds.saturation;
     format!(
-        "subcooling from {:.1} to {:.1} K, evaporating down to {:.1} K below ambient, and a discharge within {:.1} K of what \
-         is expected hide a fault",
-        (bounds.little_subcooling - u).value,
-        (bounds.much_subcooling + u).value,
-        (bounds.below_ambient + u).value,
-        bounds.discharge.value
+        "subcooling from {}, evaporating down to {} below ambient, and a discharge within {} of what is expected hide a fault",
+        said_differences(bounds.little_subcooling - u, bounds.much_subcooling + u),
+        said_difference(bounds.below_ambient + u),
+        said_difference(bounds.discharge)
     )
 }

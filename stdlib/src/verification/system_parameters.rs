@@ -6,6 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::ThermodynamicTemperature;
 
 use super::system::{Discharge, Rest, expected};
+use crate::cycle::saturation;
 use crate::parameters::{of_refrigerant, temperature_difference};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, maybe, part};
@@ -84,17 +85,6 @@ pub(super) fn fields(verdicts: &'static str, subcooling: Field) -> Vec<Field> {
         maybe_field("most_discharge", Basic::Unit("degC"), "above it, by its uncertainty, vapor comes back too hot"),
         field("missed", Basic::Text, "the smallest fault that would have been seen"),
     ]
-}
-
-/// Evaporating and condensing, the one surely below the other.
-pub(super) fn saturation(
-    arguments: &Arguments<'_>,
-) -> Result<(ThermodynamicTemperature, ThermodynamicTemperature), Failure> {
-    let (evaporating, condensing) = (given(arguments, "evaporating")?, given(arguments, "condensing")?);
-    if condensing <= evaporating {
-        return Err(Failure::of("condensing", "the condensing temperature is not above the evaporating one: swapped?"));
-    }
-    Ok((evaporating, condensing))
 }
 
 /// The discharge as read, and what to expect of it unless something is injected.

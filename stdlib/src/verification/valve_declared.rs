@@ -7,10 +7,11 @@ use dewline_lang::library::{
 use uom::si::f64::TemperatureInterval;
 use uom::si::ratio::percent;
 
+use super::system::Verdict as Whole;
 use super::valve::{Judged, Limits, Mode, Plant, System, Unit, judge};
 use super::valve_parameters::{documented, fields, of_system, of_unit, settings};
 use crate::rows::{flag_at, maybe_numbers, taken};
-use crate::seam::{given, part, quantity, texts};
+use crate::seam::{given, part, quantity, said_difference, said_differences, texts};
 
 const TABLE: &str = r#"table indoor
   tag   | calling | opening | since | liquid | gas  | air_in | air_out
@@ -165,11 +166,7 @@ fn unit(number: impl Fn(&'static str) -> Option<f64>, flag: impl Fn(&'static str
 fn plant(arguments: &Arguments<'_>) -> Result<Plant, Failure> {
     Ok(Plant {
         mode: if arguments.text("mode")? == "heating" { Mode::Heating } else { Mode::Cooling },
-        system: match arguments.text("system")?.trim() {
-            "healthy" => System::Healthy,
-            "suction side" => System::SuctionSide,
-            _ => System::First,
-        },
+        system: system(arguments.text("system")?.trim())?,
         saturation: given(arguments, "saturation")?,
         glide: given(arguments, "glide")?,
         mapped: arguments.flag("mapped")?,
@@ -177,6 +174,20 @@ fn plant(arguments: &Arguments<'_>) -> Result<Plant, Failure> {
         air: given(arguments, "air_uncertainty")?,
         settle: given(arguments, "settle")?,
     })
+}
+
+/// What was said of the system; a word that no reading says would pass for a system that is not healthy.
+fn system(said: &str) -> Result<System, Failure> {
+    match Whole::ALL.into_iter().find(|verdict| verdict.name() == said) {
+        Some(Whole::Healthy) => Ok(System::Healthy),
+        Some(Whole::SuctionSide) => Ok(System::SuctionSide),
+        Some(_) => Ok(System::First),
+        None => {
+            let all: Vec<String> = Whole::ALL.iter().map(|verdict| format!("\"{}\"", verdict.name())).collect();
+            Err(Failure::of("system", format!("\"{said}\" is no verdict on a system"))
+                .with_mend(format!("it is one of {}", all.join(", "))))
+        }
+    }
 }
 
 fn limits(arguments: &Arguments<'_>, plant: &Plant) -> Result<Limits, Failure> {
@@ -227,8 +238,8 @@ fn signs(one: &Judged, unit: &Unit, mode: Mode) -> String {
     let excess = if mode == Mode::Cooling { "superheat" } else { "subcooling" };
     let air = if mode == Mode::Cooling { "air drop" } else { "air rise" };
     let parts = [
-        one.excess.map(|by| format!("{excess} {:.1} K", by.value)),
-        one.air.map(|by| format!("{air} {:.1} K", by.value)),
+        one.excess.map(|by| format!("{excess} {}", said_difference(by))),
+        one.air.map(|by| format!("{air} {}", said_difference(by))),
         unit.opening.map(|share| format!("opening {:.0} %", share.get::<percent>())),
     ];
     let said: Vec<String> = parts.into_iter().flatten().collect();
@@ -237,7 +248,7 @@ fn signs(one: &Judged, unit: &Unit, mode: Mode) -> String {
 
 fn missed(plant: &Plant, limits: &Limits) -> String {
     let between = |low: TemperatureInterval, high: TemperatureInterval| {
-        format!("from {:.1} to {:.1} K", (low - plant.pipes).value, (high + plant.pipes).value)
+        format!("from {}", said_differences(low - plant.pipes, high + plant.pipes))
     };
     let excess = match plant.mode {
         Mode::Cooling => format!("superheat {}", between(limits.flooding, limits.starving)),

@@ -2,9 +2,7 @@
 
 use dewline_lang::library::{Accepts, Basic, Field, Function, Parameter, field, maybe_field, parameter};
 
-use crate::cautions::SETTLED;
-
-const LIKELY: &str = "Likely, not certain: part names are given only on two signs that share no sensor.";
+use crate::cautions::{LIKELY, SETTLED};
 
 /// Makes a parameter of a quantity by its name, unit and description: of one unit, or of all units of a table.
 pub(super) type OfQuantity = fn(&'static str, &'static str, &'static str) -> Parameter;

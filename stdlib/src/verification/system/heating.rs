@@ -80,7 +80,7 @@ pub const BOUNDS: Bounds = Bounds {
 };
 
 /// Coils of which something can be said together.
-const ENOUGH: usize = 3;
+pub(super) const ENOUGH: usize = 3;
 
 /// The signs of a system.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -181,7 +181,9 @@ fn verdict(running: &Running, settled: bool, signs: &Signs, bounds: &Bounds) -> 
     }
     let against =
         [signs.little_subcooling, signs.much_superheat, signs.below_target, signs.discharge_high, signs.discharge_low];
-    if against.iter().all(|sign| !sign.is_sure()) && signs.far_below_ambient == No {
+    // Coils that nobody read are not healthy.
+    let read = running.subcoolings.len() >= ENOUGH;
+    if read && against.iter().all(|sign| !sign.is_sure()) && signs.far_below_ambient == No {
         Verdict::Healthy
     } else {
         Verdict::Undecided

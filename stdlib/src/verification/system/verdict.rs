@@ -37,6 +37,20 @@ pub enum Verdict {
 }
 
 impl Verdict {
+    /// All of them.
+    pub const ALL: [Verdict; 10] = [
+        Verdict::Healthy,
+        Verdict::Short,
+        Verdict::HeldBack,
+        Verdict::Overfilled,
+        Verdict::Gas,
+        Verdict::OutdoorAirflow,
+        Verdict::SuctionSide,
+        Verdict::Stop,
+        Verdict::NotSettled,
+        Verdict::Undecided,
+    ];
+
     /// What much subcooling with nothing lacking is: gas and overfilling look the same on a gauge, which settles them only
     /// together with the rest test.
     pub(super) fn by_rest(rest: Rest, pressures_checked: bool) -> Verdict {

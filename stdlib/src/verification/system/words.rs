@@ -106,6 +106,7 @@ impl heating::Signs {
             V::HeldBack => "outdoor expansion valve, strainer, liquid service valve: open?",
             V::OutdoorAirflow => "read again after a defrost; then coil, fans, snow, what blows back cold air",
             V::SuctionSide => "outdoor expansion valve: step test, then its coils; suction line to the shell",
+            _ if running.subcoolings.len() < heating::ENOUGH => "liquid pipes of three calling units or more",
             _ if self.little_subcooling.is_sure() => {
                 "consistent with short of liquid: a gauge at both ports, suction line, opening of the outdoor valve"
             }
@@ -117,7 +118,6 @@ impl heating::Signs {
             _ if !running.pressures_checked => GAUGE,
             _ if self.much_subcooling.is_sure() && running.rest == Rest::Unknown => REST,
             _ if running.discharge.read.is_none() => "discharge temperature",
-            _ if running.subcoolings.is_empty() => "liquid pipes of three calling units or more",
             _ => AGAIN,
         }
     }
