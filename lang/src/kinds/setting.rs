@@ -22,7 +22,7 @@ pub struct ReadSetting {
     pub spread: Option<Spread>,
 }
 
-/// Reads the text of `--set`. A text or a choice may stand without quotes.
+/// Reads the text of `--set`. A text or a choice may stand without quotes, a flag may be `yes` or `no`.
 pub fn read_setting(
     library: &Library,
     file: FileId,
@@ -34,6 +34,12 @@ pub fn read_setting(
         && !text.trim_start().starts_with('"')
     {
         let node = Node { span, op: Op::Text(text.trim().into()) };
+        return Ok(ReadSetting { values: vec![(node, Datum::Absolute)], stated: Stated::default(), spread: None });
+    }
+    if slot.typing.kind == Kind::Flag
+        && let Some(flag) = flag(text, span)
+    {
+        let node = Node { span, op: Op::Flag(flag?) };
         return Ok(ReadSetting { values: vec![(node, Datum::Absolute)], stated: Stated::default(), spread: None });
     }
     let (given, diagnostics) = syntax::parse_literal(file, text);
@@ -73,6 +79,24 @@ pub fn read_setting(
         read.stated = checker.stated(&tail);
     }
     if compiler.diagnostics.is_empty() { Ok(read) } else { Err(compiler.diagnostics) }
+}
+
+/// A flag said in one word, as in a file; nothing if there is more than a word.
+fn flag(text: &str, span: Span) -> Option<Result<bool, Vec<Diagnostic>>> {
+    let word = text.trim();
+    if word.is_empty() || !word.chars().all(char::is_alphabetic) {
+        return None;
+    }
+    Some(match word.to_lowercase().as_str() {
+        "true" | "yes" => Ok(true),
+        "false" | "no" => Ok(false),
+        _ => {
+            let message = format!("\"{word}\" is neither true nor false");
+            Err(vec![
+                Diagnostic::error(&codes::BAD_SETTING, message, span, "").with_mend("write `true` or `false`"),
+            ])
+        }
+    })
 }
 
 fn unreadable(span: Span) -> Diagnostic {
