@@ -11,6 +11,8 @@ use dewline_same_bits::{Case, Keeping, Line, digest};
 use crate::corpus::collect;
 
 const CLINIC: &str = "../examples/clinic/clinic.dew";
+const HARBOUR: &str = "../examples/harbour/harbour.dew";
+const RIDGE: &str = "../examples/ridge/ridge-mended.dew";
 /// What is set after the valve was mended.
 const MENDED: [(&str, &str); 2] = [("indoor", "indoor-mended.csv"), ("outdoor", "outdoor-mended.csv")];
 
@@ -25,6 +27,8 @@ pub fn cases(library: &Library) -> Vec<Case> {
     let mended = MENDED.map(|(name, value)| (name.to_string(), value.to_string())).to_vec();
     cases.push(kept(library, "demo/clinic".to_string(), CLINIC, None, Vec::new()));
     cases.push(kept(library, "demo/clinic-mended".to_string(), CLINIC, None, mended));
+    cases.push(kept(library, "demo/harbour".to_string(), HARBOUR, None, Vec::new()));
+    cases.push(kept(library, "demo/ridge".to_string(), RIDGE, None, Vec::new()));
     cases
 }
 

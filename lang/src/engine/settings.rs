@@ -202,7 +202,7 @@ impl<'a> World<'a> {
 pub struct Open {
     /// Its full name.
     pub name: String,
-    /// Neither the sheet nor what fills it gives it a value.
+    /// Neither the sheet nor what fills it gives it a value, and it may not stay away.
     pub is_open: bool,
 }
 
@@ -220,12 +220,12 @@ fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], handed: &[A
         if let SlotSource::Given(given) = &slot.source {
             let filled =
                 bindings.iter().any(|binding| matches!(binding, FillBinding::Value { slot, .. } if *slot == at));
-            add(&slot.name, given.values.is_empty() && !filled);
+            add(&slot.name, given.values.is_empty() && !filled && !given.optional);
         }
     }
     for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| table.open && !table.used) {
         let filled = bindings.iter().any(|binding| matches!(binding, FillBinding::Table { table, .. } if *table == at));
-        add(&table.name, !filled);
+        add(&table.name, !filled && !table.optional);
     }
     for (at, confirm) in plan.confirmations.iter().enumerate() {
         let said = handed.iter().find(|one| one.way.is_empty() && one.confirm == at);

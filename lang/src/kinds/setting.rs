@@ -92,9 +92,7 @@ fn flag(text: &str, span: Span) -> Option<Result<bool, Vec<Diagnostic>>> {
         "false" | "no" => Ok(false),
         _ => {
             let message = format!("\"{word}\" is neither true nor false");
-            Err(vec![
-                Diagnostic::error(&codes::BAD_SETTING, message, span, "").with_mend("write `true` or `false`"),
-            ])
+            Err(vec![Diagnostic::error(&codes::BAD_SETTING, message, span, "").with_mend("write `true` or `false`")])
         }
     })
 }
