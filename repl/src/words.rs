@@ -91,7 +91,7 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
-/// The text with the blank between a number and its unit made one that no line is broken at.
+/// The text with the blanks between a number and its unit, and within a range, made ones that no line is broken at.
 pub fn kept(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut before: Option<&str> = None;
@@ -99,7 +99,8 @@ pub fn kept(text: &str) -> String {
         if let Some(before) = before {
             let number = before.trim_start_matches(['(', '-', '−', '±']).parse::<f64>().is_ok();
             let unit = || units::parse(word.trim_end_matches([',', ';', '.', ':', ')'])).is_ok();
-            out.push(if before == "±" || number && unit() { KEPT } else { ' ' });
+            let joined = before.ends_with('±') || before == ".." || word == "..";
+            out.push(if joined || number && unit() { KEPT } else { ' ' });
         }
         out.push_str(word);
         before = Some(word);
@@ -182,6 +183,8 @@ mod tests {
         let lines: Vec<&str> = out.lines().map(str::trim).collect();
         assert_eq!(lines, ["outside by 12.2 F°,", "margin ± 3 psi. 5", "checks"]);
         assert_eq!(kept("15 lb 7 oz of R-32"), "15\u{a0}lb 7\u{a0}oz of R-32");
+        assert_eq!(kept("margin (± 3 psi)"), "margin (±\u{a0}3\u{a0}psi)");
+        assert_eq!(kept("within 5 .. 15 F°"), "within 5\u{a0}..\u{a0}15\u{a0}F°");
     }
 
     #[test]

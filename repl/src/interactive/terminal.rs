@@ -1,6 +1,7 @@
 //! A session at a terminal: line editor, lines kept between starts, work kept through a crash.
 
 use std::cell::{Cell, RefCell};
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::rc::Rc;
 
@@ -147,9 +148,10 @@ impl Terminal<'_, '_> {
         let all = lost(folder);
         let sheet = self.session.borrow().path().map(absolute);
         let now = self.session.borrow().saved().text.clone();
+        let mut told = BTreeSet::new();
         for one in all {
             if one.sheet != sheet {
-                if let Some(other) = one.sheet.as_ref().filter(|_| start) {
+                if let Some(other) = one.sheet.as_ref().filter(|other| start && told.insert((*other).clone())) {
                     let other = plain(other).into_owned();
                     self.out(&format!("Unsaved work on \"{other}\" is kept; `open` that sheet to go on.\n"))?;
                 }

@@ -39,7 +39,8 @@ pub fn write_folder(folder: &Path, outcome: &Outcome) -> Result<(), Problem> {
         ("stages.csv".to_string(), stages(outcome)),
     ];
     if let Some(trials) = &outcome.trials {
-        let values = list(lists::TRIAL_VALUES, trials.values.iter().map(lists::trial_value));
+        let values =
+            list(lists::TRIAL_VALUES, trials.values.iter().map(|value| lists::trial_value(value, trials.count)));
         let checks = list(lists::TRIAL_CHECKS, trials.checks.iter().map(lists::trial_check));
         files.extend([("trials.csv".to_string(), values), ("trials-checks.csv".to_string(), checks)]);
     }

@@ -4,7 +4,7 @@ use dewline_lang::outcome::{
     CellOutcome, CheckOutcome, ColumnOutcome, ConfirmOutcome, Role, Sort, TableOutcome, TrialCheck, TrialValue,
 };
 
-use super::summary::{printed_number, role_word, state_word, trial_word};
+use super::summary::{printed_number, role_word, state_word, trial_shown, trial_word};
 
 /// A field of a list.
 pub(super) enum Datum {
@@ -170,23 +170,25 @@ pub(super) const TRIAL_VALUES: [&str; 16] = [
     "tolerance_si",
 ];
 
-/// What trials say of one value.
-pub(super) fn trial_value(value: &TrialValue) -> [Datum; TRIAL_VALUES.len()] {
+/// What so many trials say of one value.
+pub(super) fn trial_value(value: &TrialValue, trials: usize) -> [Datum; TRIAL_VALUES.len()] {
     let word = trial_word(value);
+    let by_trials = |number: f64| Datum::Exact((value.broken < trials).then_some(number));
+    let [mean, doubt, interval] = trial_shown(value, trials);
     let [low, high] = value.symmetric;
     let [first_low, first_high] = value.first;
     [
         Datum::text(&value.name),
-        Datum::Printed(value.shown_mean.clone()),
-        Datum::text(&value.shown_standard),
-        Datum::text(&value.shown_interval),
+        Datum::Printed(mean),
+        Datum::Text(doubt),
+        Datum::Text(interval),
         Datum::text(&value.shown_first),
         Datum::text(if word.is_empty() { "yes" } else { word }),
         Datum::count(value.broken),
-        Datum::Exact(Some(value.mean)),
-        Datum::Exact(Some(value.standard)),
-        Datum::Exact(Some(low)),
-        Datum::Exact(Some(high)),
+        by_trials(value.mean),
+        by_trials(value.standard),
+        by_trials(low),
+        by_trials(high),
         Datum::Exact(Some(value.estimate)),
         Datum::Exact(Some(value.first_standard)),
         Datum::Exact(Some(first_low)),

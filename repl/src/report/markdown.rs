@@ -70,13 +70,19 @@ fn trials(out: &mut String, outcome: &Outcome) {
     if trials.values.is_empty() {
         return;
     }
-    let rows = trials.values.iter().map(|value| {
+    let [told, rest] = summary::trial_values(trials);
+    let rows = told.iter().map(|value| {
         let verdict = summary::trial_word(value);
-        let fields = [&value.name, &value.shown_mean, &value.shown_standard, &value.shown_interval, &value.shown_first];
+        let [mean, doubt, interval] = summary::trial_shown(value, trials.count);
+        let fields = [&value.name, &mean, &doubt, &interval, &value.shown_first];
         fields.map(|field| safe(field)).into_iter().chain([verdict.to_string()]).collect()
     });
     let heads = ["Value", "Mean", "u", "95 % of the trials", "To first order", ""];
     grid(out, &heads, &[false, true, true, true, true, false], rows);
+    if !rest.is_empty() {
+        let rows = count(rest.len(), "further value of rows does not differ", "further values of rows do not differ");
+        put(out, &format!("{rows}; csv and xlsx list all of them.\n"));
+    }
 }
 
 fn instruments(out: &mut String, outcome: &Outcome) {

@@ -318,6 +318,26 @@ pub(super) fn trial_word(value: &TrialValue) -> &'static str {
     }
 }
 
+/// Values by trials that a reader looks for, and the rest: what disagrees and single values are looked for, rows of tables
+/// that agree are not.
+pub(super) fn trial_values(trials: &TrialsOutcome) -> [Vec<&TrialValue>; 2] {
+    let (mut told, others): (Vec<_>, Vec<_>) = trials.values.iter().partition(|value| trial_word(value) == "DIFFERS");
+    let (rows, single): (Vec<_>, Vec<_>) = others.into_iter().partition(|value| value.name.contains("]."));
+    told.extend(single);
+    [told, rows]
+}
+
+/// Mean, standard uncertainty and interval of a value by trials as shown, with how many trials came to one if not all.
+pub(super) fn trial_shown(value: &TrialValue, trials: usize) -> [String; 3] {
+    let known = trials.saturating_sub(value.broken);
+    if known == 0 {
+        return ["-", "-", "in no trial"].map(str::to_string);
+    }
+    let [mean, doubt, interval] = [&value.shown_mean, &value.shown_standard, &value.shown_interval].map(String::clone);
+    let doubt = if value.broken == 0 { doubt } else { format!("{doubt}, in {}", count(known, "trial", "trials")) };
+    [mean, doubt, interval]
+}
+
 /// What trials came to, in words.
 pub(super) fn trials(trials: &TrialsOutcome) -> String {
     let words = |wanted: &str| trials.values.iter().filter(|value| trial_word(value) == wanted).count();

@@ -182,11 +182,15 @@ fn rows(out: &mut String, old: Option<&Outcome>, new: &Outcome) {
                 Some(text) => text.clone(),
                 None => "no row".to_string(),
             };
-            let count = column.text.len().max(was.text.len());
-            let other: Vec<usize> = (0..count).filter(|&row| shown(was, row) != shown(column, row)).collect();
+            let length = column.text.len().max(was.text.len());
+            let other: Vec<usize> = (0..length).filter(|&row| shown(was, row) != shown(column, row)).collect();
             let Some(&row) = other.first() else { continue };
             let key = keys.get(row).map_or_else(|| format!("row {}", row + 1), Clone::clone);
-            let more = if other.len() > 1 { format!(" and {} more rows", other.len() - 1) } else { String::new() };
+            let more = if other.len() > 1 {
+                format!(" and {}", count(other.len() - 1, "more row", "more rows"))
+            } else {
+                String::new()
+            };
             let unit = if column.unit.is_empty() { String::new() } else { format!(" {}", column.unit) };
             told.push(format!(
                 "{} of {key} = {}{unit} (was {}){more}",
@@ -200,7 +204,8 @@ fn rows(out: &mut String, old: Option<&Outcome>, new: &Outcome) {
             hang(out, &lead, one);
         }
         if told.len() > LINES {
-            out.push_str(&format!("  {}: and {} more columns\n", table.name, told.len() - LINES));
+            let more = count(told.len() - LINES, "more column", "more columns");
+            out.push_str(&format!("  {}: and {more}\n", table.name));
         }
     }
 }

@@ -35,7 +35,7 @@ struct Typed {
 impl Session {
     /// What comes of a line about a column of the sheet; nothing if it is about none.
     pub(super) fn column_line(&mut self, line: &str) -> Option<Reply> {
-        let typed = typed(line)?;
+        let typed = typed(line).filter(|typed| !typed.value.is_empty())?;
         let table = self.table(&line[typed.table.clone()])?;
         let edit = match table.columns.iter().position(|one| one.name.text == line[typed.column.clone()]) {
             Some(column) => self.values_typed(line, &typed, column),
@@ -49,6 +49,19 @@ impl Session {
                 self.take_fields(work)
             }
             Err(reply) => reply,
+        })
+    }
+
+    /// What is to be typed behind the `=`.
+    pub(super) fn column_hint(&self, line: &str) -> Option<String> {
+        let typed = typed(line).filter(|typed| typed.value.is_empty() && line.ends_with(' '))?;
+        let name = &line[typed.table.clone()];
+        let column = self.table(name)?.columns.iter().position(|one| one.name.text == line[typed.column.clone()]);
+        let Some(column) = column else { return Some("a formula for all rows".to_string()) };
+        let unit = self.field_ask(name, 0, column)?.unit.map_or(String::new(), |unit| format!(" [{unit}]"));
+        Some(match typed.key {
+            Some(_) => format!("a value{unit}"),
+            None => format!("{}{unit}", count(self.rows_of(name)?, "value", "values")),
         })
     }
 
@@ -193,7 +206,7 @@ fn typed(line: &str) -> Option<Typed> {
         ":" => (column + 2..list.len()).find(|&at| text(at) == "=")?,
         _ => return None,
     };
-    let start = range(equals + 1)?.start;
+    let start = range(equals + 1).map_or(line.len(), |value| value.start);
     let end = list.iter().rev().find(|word| word.class != Class::Comment)?.range.end;
     Some(Typed {
         table: range(0)?,
@@ -237,7 +250,8 @@ mod tests {
         assert_eq!(parts("t[\"a\"].p = ?"), Some(("t", Some("\"a\""), "p", "?")));
         assert_eq!(parts("t[5 min].p = 3"), Some(("t", Some("5 min"), "p", "3")));
         assert_eq!(parts("t.split : F° = a - b"), Some(("t", None, "split", "a - b")));
-        for line in ["rise.p", "rise.p == 3", "rise = 3", "last(rise.p) - 1", "rise.p + 1 = 2", "rise.p ="] {
+        assert_eq!(parts("rise.p = "), Some(("rise", None, "p", "")));
+        for line in ["rise.p", "rise.p == 3", "rise = 3", "last(rise.p) - 1", "rise.p + 1 = 2"] {
             assert_eq!(parts(line), None, "{line}");
         }
     }

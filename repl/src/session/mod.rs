@@ -36,19 +36,21 @@ use self::sheet::Sheet;
 use self::take::Taking;
 use crate::paint::Paint;
 use crate::problem::Problem;
-use crate::words::plain;
+use crate::words::{count, plain};
 
 pub use desk::Desk;
 pub use help::coloured;
 use vocabulary::SAYINGS;
 pub use work::{Field, Work};
 
-/// Lines of a text that another does not have, marked with `-` and `+`; of many the first.
+/// Lines of a text that another does not have, marked with `-` and `+`; of many the first. How far words stand apart is no
+/// difference.
 pub fn different_lines(old: &str, new: &str) -> String {
     const MOST: usize = 12;
+    let words = |line: &str| line.split_whitespace().collect::<Vec<_>>().join(" ");
     let only = |lines: &str, others: &str, mark: &str| -> Vec<String> {
-        let others: BTreeSet<&str> = others.lines().map(str::trim).collect();
-        let mine = lines.lines().filter(|line| !line.trim().is_empty() && !others.contains(line.trim()));
+        let others: BTreeSet<String> = others.lines().map(words).collect();
+        let mine = lines.lines().filter(|line| !line.trim().is_empty() && !others.contains(&words(line)));
         mine.map(|line| format!("  {mark} {}\n", plain(line.trim()))).collect()
     };
     let mut all = only(old, new, "-");
@@ -56,7 +58,7 @@ pub fn different_lines(old: &str, new: &str) -> String {
     let more = all.len().saturating_sub(MOST);
     all.truncate(MOST);
     if more > 0 {
-        all.push(format!("  and {more} more lines\n"));
+        all.push(format!("  and {}\n", count(more, "more line", "more lines")));
     }
     all.concat()
 }

@@ -69,8 +69,45 @@ fn a_folder_takes_all_tables() {
     let bench = Bench::with_sheet(table);
     bench.run(&["run", "job.dew", "--out", "tables/"]).ends_with_code(0);
     assert_eq!(bench.read("tables/table-rise.csv"), "time [min],pressure [micron]\n0,312\n5,341\n");
-    assert!(bench.read("tables/checks.csv").starts_with("stage,label,"));
+    assert!(bench.read("tables/checks.csv").starts_with("stage,check,"));
     assert!(bench.read("tables/cells.csv").starts_with("sheet,verdict,"));
+}
+
+#[test]
+fn what_is_in_doubt_has_its_uncertainty_beside_it_and_trials_have_files_of_their_own() {
+    let table = "table rise\n  time | pressure\n  min | micron ± 10 micron\n  0 | 312\n  5 | ?\n  \
+        require each \"low\" pressure <= 312 micron\nend\ndeep = last(taken(rise.pressure))\n";
+    let bench = Bench::with_sheet(table);
+    bench.run(&["run", "job.dew", "--out", "tables/", "--trials", "2000"]).ends_with_code(3);
+    // Limits of error of 10 micron are 10/√3 micron as a standard uncertainty (JCGM 100, 4.3.7), twice that expanded.
+    let rows = "time [min],pressure [micron],U(pressure) [micron]\n0,312,12\n5,,\n";
+    assert_eq!(bench.read("tables/table-rise.csv"), rows);
+    let trials = bench.read("tables/trials.csv");
+    assert!(trials.starts_with("name,mean,u,") && trials.contains("\ndeep,312"), "{trials}");
+    let checks = bench.read("tables/trials-checks.csv");
+    assert_eq!(checks.lines().count(), 2, "{checks}");
+    assert!(checks.contains(",low,require,rise,0 min,close,0."), "{checks}");
+    // The same in a report for reading; a sheet reads the table again.
+    let told = bench.run(&["run", "job.dew", "--trials", "2000"]).out;
+    assert!(told.contains("How often a check holds") && told.contains("CLOSE     low: rise 0 min (50.0 %)"), "{told}");
+    bench.run(&["columns", "tables/table-rise.csv"]).ends_with_code(0).prints("pressure");
+}
+
+#[test]
+fn what_may_stay_away_is_not_asked_for() {
+    let bench = Bench::with_sheet("input spare : psig optional\ninput must : psig\n");
+    let told = bench.run(&["run", "job.dew"]).out;
+    assert!(told.contains("spare  not given") && told.contains("must   ? TO TAKE"), "{told}");
+}
+
+#[test]
+fn a_failed_condition_is_written_out_and_leaves_no_blank_line() {
+    let bench = Bench::with_sheet("require \"both\" 1 < 2 and 3 < 2\nrequire \"same\" 1 == 2\n");
+    let told = bench.run(&["run", "job.dew", "--quiet"]).out;
+    assert!(told.contains("FAILED    both\n              this does not hold: 1 < 2 and 3 < 2\n    FAILED"), "{told}");
+    let bench = Bench::with_sheet("require not 1 < 2\nrequire \"b\" 3 < 2\n");
+    let told = bench.run(&["run", "job.dew", "--quiet"]).out;
+    assert!(told.contains("FAILED    not 1 < 2\n    FAILED    b\n"), "{told}");
 }
 
 #[test]

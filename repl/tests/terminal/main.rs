@@ -134,9 +134,16 @@ fn a_session_that_was_killed_is_offered_again() {
     screen.kill();
     assert_eq!(fs::read_to_string(folder.path().join("job.dew")).unwrap(), SHEET);
 
-    // Another sheet only tells of it.
+    // Another sheet only tells of it, until that sheet is opened.
     let mut screen = Screen::start(folder.path(), &[], false);
     screen.sees("Unsaved work on");
+    screen.line("open job.dew");
+    screen.sees("was not saved when dewline ended last");
+    screen.sees("+ input suction = 121 psig");
+    screen.line("later");
+    screen.sees("Kept for later.");
+    screen.line("suction");
+    screen.sees("\n118 psig");
     screen.line("quit");
     assert_eq!(screen.exit_code(), 0);
 

@@ -110,8 +110,10 @@ fn class(column: &ColumnOutcome, text: &str) -> Option<&'static str> {
     if width(text) > LONG { Some("long") } else { is_number(column).then_some("number") }
 }
 
+/// Name and unit before a value on a narrow screen; broken where [`broken`] breaks it.
 fn label(column: &ColumnOutcome) -> String {
-    if column.unit.is_empty() { column.name.clone() } else { format!("{}, {}", column.name, column.unit) }
+    let name = column.name.replace('_', "_\u{200b}").replace('.', ".\u{200b}");
+    if column.unit.is_empty() { name } else { format!("{name}, {}", column.unit) }
 }
 
 fn is_number(column: &ColumnOutcome) -> bool {

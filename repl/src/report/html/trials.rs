@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::word;
 use crate::report::summary::{self, Chance};
-use crate::words::kept;
+use crate::words::{count, kept};
 
 /// The section on trials; nothing if there were none.
 pub(super) fn trials(outcome: &Outcome) -> Markup {
@@ -19,9 +19,16 @@ pub(super) fn trials(outcome: &Outcome) -> Markup {
                     h3 { "How often a check holds" }
                     (checks(&chances))
                 }
-                @if !trials.values.is_empty() {
+                @let [told, rest] = summary::trial_values(trials);
+                @if !told.is_empty() {
                     h3 { "Values" }
-                    (values(&trials.values))
+                    (values(&told, trials.count))
+                }
+                @if !rest.is_empty() {
+                    details {
+                        summary { (count(rest.len(), "further value of rows", "further values of rows")) }
+                        (values(&rest, trials.count))
+                    }
                 }
             }
         }
@@ -57,7 +64,7 @@ fn checks(chances: &[Chance]) -> Markup {
     }
 }
 
-fn values(values: &[TrialValue]) -> Markup {
+fn values(values: &[&TrialValue], trials: usize) -> Markup {
     html! {
         table {
             caption class="unseen" { "Values by trials, and to first order" }
@@ -71,11 +78,12 @@ fn values(values: &[TrialValue]) -> Markup {
             tbody {
                 @for value in values {
                     @let word = summary::trial_word(value);
+                    @let [mean, doubt, interval] = summary::trial_shown(value, trials);
                     tr class=[(word == "DIFFERS").then_some("look-wait")] {
                         th scope="row" class="name" { (value.name) }
-                        td data-label="mean" { (kept(&value.shown_mean)) }
-                        td data-label="u" { (kept(&value.shown_standard)) }
-                        td data-label="95 % of the trials" { (kept(&value.shown_interval)) }
+                        td data-label="mean" { (kept(&mean)) }
+                        td data-label="u" { (kept(&doubt)) }
+                        td data-label="95 % of the trials" { (kept(&interval)) }
                         td data-label="to first order" { (kept(&value.shown_first)) }
                         td data-label="agrees" { @if word.is_empty() { "yes" } @else { (word) } }
                     }

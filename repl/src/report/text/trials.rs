@@ -1,6 +1,6 @@
 //! What trials say: how often checks hold, and value by value beside what the uncertainties to first order say.
 
-use dewline_lang::outcome::{CheckVerdict, Outcome, TrialValue};
+use dewline_lang::outcome::{CheckVerdict, Outcome, TrialValue, TrialsOutcome};
 
 use crate::paint::Paint;
 use crate::report::summary;
@@ -18,7 +18,7 @@ pub(super) fn trials(out: &mut String, outcome: &Outcome, paint: Paint) {
     out.push_str(&format!("\n{}\n", paint.strong("TRIALS")));
     hang(out, "  ", &summary::trials(trials));
     checks(out, outcome, paint);
-    values(out, &trials.values, paint);
+    values(out, trials, paint);
 }
 
 /// How often checks hold that do not hold always.
@@ -51,50 +51,44 @@ fn checks(out: &mut String, outcome: &Outcome, paint: Paint) {
     }
 }
 
-/// What disagrees, then single values; rows of tables that agree are only counted.
-fn values(out: &mut String, all: &[TrialValue], paint: Paint) {
-    let differs = |value: &&TrialValue| summary::trial_word(value) == "DIFFERS";
-    let single = |value: &&TrialValue| !value.name.contains('[');
-    let mut values: Vec<&TrialValue> = all.iter().filter(differs).collect();
-    values.extend(all.iter().filter(|value| single(value) && !differs(value)));
+/// Values; rows of tables that agree are only counted.
+fn values(out: &mut String, trials: &TrialsOutcome, paint: Paint) {
+    let [mut values, _] = summary::trial_values(trials);
     values.truncate(VALUES);
     if !values.is_empty() {
         out.push_str("  Values\n");
-        listed(out, &values, paint);
+        listed(out, &values, trials.count, paint);
     }
-    if values.len() < all.len() {
-        out.push_str(&format!("    {} of {}; {ALL}\n", values.len(), count(all.len(), "value", "values")));
+    if values.len() < trials.values.len() {
+        let all = count(trials.values.len(), "value", "values");
+        out.push_str(&format!("    {} of {all}; {ALL}\n", values.len()));
     }
 }
 
-fn listed(out: &mut String, values: &[&TrialValue], paint: Paint) {
-    let mut rows = vec![["", "mean", "u", "95 % of the trials", "to first order", ""].map(str::to_string)];
+fn listed(out: &mut String, values: &[&TrialValue], trials: usize, paint: Paint) {
+    let mut rows = vec![["", "95 % of the trials", "to first order", "", "u"].map(str::to_string)];
     rows.extend(values.iter().map(|value| {
-        [
-            plain(&value.name).into_owned(),
-            value.shown_mean.clone(),
-            value.shown_standard.clone(),
-            value.shown_interval.clone(),
-            value.shown_first.clone(),
-            summary::trial_word(value).to_string(),
-        ]
+        let [_, doubt, interval] = summary::trial_shown(value, trials);
+        let name = plain(&value.name).into_owned();
+        [name, interval, value.shown_first.clone(), summary::trial_word(value).to_string(), doubt]
     }));
     let mut columns: Vec<usize> =
-        (0..6).map(|column| rows.iter().map(|row| width(&row[column])).max().unwrap_or(0)).collect();
+        (0..5).map(|column| rows.iter().map(|row| width(&row[column])).max().unwrap_or(0)).collect();
     // Names that leave no room for the numbers have a line of their own.
-    let apart = 4 + columns.iter().sum::<usize>() + 2 * 5 > PAGE;
+    let apart = 4 + columns.iter().sum::<usize>() + 2 * 4 > PAGE;
     if apart {
-        columns[0] = 4;
+        columns[0] = 0;
     }
     for row in &rows {
         if apart && !row[0].is_empty() {
             hang(out, "    ", &row[0]);
         }
         let fields = row.iter().zip(&columns).enumerate().map(|(at, (field, &columns))| match at {
-            0 if apart => " ".repeat(columns),
+            0 if apart => String::new(),
             0 => left(field, columns),
-            5 if field == "DIFFERS" => paint.wait(field),
-            5 => field.clone(),
+            3 if field == "DIFFERS" => paint.wait(field),
+            3 => left(field, columns),
+            4 => field.clone(),
             _ => right(field, columns),
         });
         out.push_str(format!("    {}", fields.collect::<Vec<_>>().join("  ")).trim_end());

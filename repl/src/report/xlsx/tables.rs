@@ -36,7 +36,7 @@ pub(super) fn trial_values(sheet: &mut Sheet, run: Option<&str>, trials: &Trials
     heads(sheet, run, &lists::TRIAL_VALUES, head);
     for value in &trials.values {
         let style = if trial_word(value) == "DIFFERS" { Style::Look } else { Style::Plain };
-        row(sheet, run, lists::trial_value(value), style);
+        row(sheet, run, lists::trial_value(value, trials.count), style);
     }
 }
 

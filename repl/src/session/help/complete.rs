@@ -228,7 +228,8 @@ fn base_before<'c>(cursor: &Cursor<'c>) -> &'c str {
             Class::Close => depth += 1,
             Class::Open if depth > 0 => depth -= 1,
             _ if depth > 0 => {}
-            Class::Name => {}
+            // A table may be called like a statement: `units.`
+            Class::Name | Class::Keyword => {}
             Class::Mark if cursor.text(word) == "." => {}
             _ => break,
         }

@@ -44,6 +44,9 @@ impl Session {
         if let Some(call) = cursor.call() {
             return self.call_hint(&call, self.units_while(line));
         }
+        if let Some(hint) = self.column_hint(line) {
+            return Some(hint);
+        }
         let alone = line.strip_suffix(' ').filter(|word| !word.contains(' '))?;
         match SAYINGS.iter().find(|saying| saying.word == alone) {
             Some(saying) if alone != "units" => (!saying.takes.is_empty()).then(|| saying.takes.to_string()),

@@ -255,7 +255,14 @@ fn unquoted<'a>(line: &'a str, value: &'a str, ask: &Ask) -> &'a str {
 fn with_quotes(rest: &str) -> String {
     let at = if rest.starts_with("by ") { Some(0) } else { rest.find(" by ").map(|at| at + 1) };
     match at.and_then(|at| rest.split_at_checked(at + "by ".len())) {
-        Some((lead, who)) if !who.contains('"') => format!("{lead}\"{}\"", who.trim()),
+        Some((lead, who)) if !who.contains('"') => {
+            // What follows the name may be the time.
+            let time = who.match_indices(" at ").map(|(at, _)| at).find(|at| {
+                who.get(at + " at ".len()..).is_some_and(|time| time.starts_with(|sign: char| sign.is_ascii_digit()))
+            });
+            let (who, time) = who.split_at(time.unwrap_or(who.len()));
+            format!("{lead}\"{}\"{time}", who.trim())
+        }
         _ => rest.to_string(),
     }
 }
@@ -274,4 +281,23 @@ fn fills(before: &str, edit: &Edit) -> bool {
         words(text).into_iter().filter(|word| matches!(text.get(word.range.clone()), Some("input" | "reading"))).count()
     };
     keywords(before) == keywords(&edit.text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::with_quotes;
+
+    #[test]
+    fn a_name_without_quotes_ends_before_the_time() {
+        for (typed, whole) in [
+            ("by R. Alder", "by \"R. Alder\""),
+            ("by R. Alder at 2026-03-14T10:00", "by \"R. Alder\" at 2026-03-14T10:00"),
+            ("at 2026-03-14 by R. Alder", "at 2026-03-14 by \"R. Alder\""),
+            ("by Ann at the desk", "by \"Ann at the desk\""),
+            ("by \"R. Alder\" at 2026-03-14", "by \"R. Alder\" at 2026-03-14"),
+            ("at 2026-03-14", "at 2026-03-14"),
+        ] {
+            assert_eq!(with_quotes(typed), whole);
+        }
+    }
 }

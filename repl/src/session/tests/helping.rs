@@ -128,3 +128,16 @@ fn no_place_of_a_cursor_is_too_odd() {
         typist.session.hint(line, 10);
     }
 }
+
+#[test]
+fn columns_of_a_table_called_like_a_statement_are_offered_and_hinted() {
+    let sheet = "units IP\ntable units\n  tag | pipe\n  text | degF\n  \"F-01\" | 52.1\n  \"F-02\" | ?\nend\n";
+    let mut typist = Typist::new(&[("job.dew", sheet)]);
+    typist.type_in("open job.dew");
+    assert_eq!(offered(&typist, "units.").0, ["tag", "pipe"]);
+    let hint = |line: &str| typist.session.hint(line, 78).unwrap_or_default();
+    assert_eq!(hint("units.pipe = "), "  # 2 values [degF]");
+    assert_eq!(hint("units[\"F-02\"].pipe = "), "  # a value [degF]");
+    assert_eq!(hint("units.tag = "), "  # 2 values");
+    assert_eq!(hint("units.over : F° = "), "  # a formula for all rows");
+}
