@@ -37,7 +37,7 @@ pub const CALL_WORK: usize = 20_000;
 /// What each row of a column handed to such a call counts.
 pub const ROW_WORK: usize = 200;
 /// Values in all tables of one run, given and computed; a row of a check counts as [`CHECK_VALUES`] of them.
-pub const VALUES: usize = 8_000_000;
+pub const VALUES: usize = 5_000_000;
 /// What the verdict on one row counts among the values held.
 pub const CHECK_VALUES: usize = 50;
 /// Bytes of one text made by a sheet.

@@ -8,3 +8,4 @@ pub mod own_functions;
 pub mod program;
 pub mod same_bits;
 pub mod sheet;
+pub mod worst;

@@ -11,10 +11,19 @@ use crate::source::{Sources, Span};
 /// What has been told.
 #[derive(Debug, Default)]
 pub struct Told {
-    /// By place and words: the value that was broken first, and its rows.
-    faults: BTreeMap<(Span, String), (String, BTreeSet<Option<String>>)>,
+    /// By place and words.
+    faults: BTreeMap<(Span, String), First>,
     /// Errors that were left out.
     more: usize,
+}
+
+/// Where a fault was told.
+#[derive(Debug, Default)]
+struct First {
+    /// The value that was broken first.
+    cell: String,
+    /// Its rows.
+    rows: BTreeSet<Option<String>>,
 }
 
 impl Told {
@@ -22,14 +31,14 @@ impl Told {
     /// a message.
     pub fn is_new(&mut self, fault: &Fault, cell: &str, row: Option<&str>) -> bool {
         let first = self.faults.entry((fault.span, fault.message.clone())).or_default();
-        if first.1.is_empty() {
-            first.0 = cell.to_string();
+        if first.rows.is_empty() {
+            first.cell = cell.to_string();
         }
-        if first.0 != cell || (row.is_none() && !first.1.is_empty()) {
+        if first.cell != cell || (row.is_none() && !first.rows.is_empty()) {
             return false;
         }
         // Rows come one after another: that many are not remembered one by one.
-        first.1.len() >= limits::FAULTS || first.1.insert(row.map(str::to_string))
+        first.rows.len() >= limits::FAULTS || first.rows.insert(row.map(str::to_string))
     }
 
     /// Tells an error, or counts it where there are too many.

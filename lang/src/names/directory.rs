@@ -101,7 +101,7 @@ impl<'a> Directory<'a> {
         let mut directory = Directory { file, ..Directory::default() };
         let sheet: &'a Sheet = &files.list[file].tree;
         directory.gather(files, &sheet.statements, None, diagnostics);
-        if directory.items.len() + directory.names.len() > limits::CELLS {
+        if directory.items.len().max(directory.names.len()) > limits::CELLS {
             diagnostics.push(Diagnostic::error(
                 &codes::TOO_MANY_CELLS,
                 format!("a sheet may have {} named values and checks; this one has more", limits::CELLS),

@@ -1,9 +1,8 @@
 //! Gas shut into a fixed volume: what its pressure becomes when its temperature changes.
 
-use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
-use uom::si::pressure::pascal;
+use uom::si::available_energy::joule_per_kilogram;
+use uom::si::f64::{AvailableEnergy, MassDensity, Pressure, ThermodynamicTemperature};
 
-use crate::numeric::bracket;
 use crate::refrigerant::{Gas, PropertyError};
 
 /// A part of the volume with its own temperature at the start and at the end.
@@ -37,27 +36,47 @@ pub fn ideal_pressure(
 }
 
 /// Pressure where parts of the volume have temperatures of their own: the sum of share · density stays.
+///
+/// Newton's method in the densities of all zones and their one pressure at once: each step lays the tangent p + s·Δρ on
+/// every zone's equation and asks for the pressure at which all tangents hold the gas.
 pub fn zoned_pressure(gas: Gas, start: Pressure, zones: &[Zone]) -> Result<Pressure, PropertyError> {
-    let filled = mean_density(gas, start, zones, |zone| zone.start)?;
-    // No zone's temperature more than doubles or halves within the limits that callers set.
-    let (low, high) = (start * 0.25, start * 4.0);
-    mean_density(gas, high, zones, |zone| zone.end)?;
-    let found = bracket::root(low.value, high.value, |p| {
-        let held = mean_density(gas, Pressure::new::<pascal>(p), zones, |zone| zone.end).ok()?;
-        Some((held - filled).value)
-    });
-    found
-        .map(Pressure::new::<pascal>)
-        .ok_or(PropertyError::NotPublished("no pressure holds the gas at these temperatures".to_string()))
-}
-
-fn mean_density(
-    gas: Gas,
-    p: Pressure,
-    zones: &[Zone],
-    temperature: fn(&Zone) -> ThermodynamicTemperature,
-) -> Result<MassDensity, PropertyError> {
-    zones.iter().try_fold(MassDensity::default(), |sum, zone| Ok(sum + zone.share * gas.density(p, temperature(zone))?))
+    const STEPS: usize = 50;
+    let at_start = |zone: &Zone| gas.density(start, zone.start);
+    let filled: Vec<MassDensity> = zones.iter().map(at_start).collect::<Result<_, _>>()?;
+    let held = |densities: &[MassDensity]| -> MassDensity {
+        zones.iter().zip(densities).fold(MassDensity::default(), |sum, (zone, density)| sum + zone.share * *density)
+    };
+    let all = held(&filled);
+    // To begin with, each zone thins as an ideal gas would.
+    let thinned: Vec<MassDensity> =
+        zones.iter().zip(&filled).map(|(zone, density)| *density * (zone.start.value / zone.end.value)).collect();
+    let rise: f64 = (all / held(&thinned)).value;
+    let mut densities: Vec<MassDensity> = thinned.into_iter().map(|density| density * rise).collect();
+    let (mut pressure, mut last) = (start * rise, f64::INFINITY);
+    for _ in 0..STEPS {
+        let tangents: Vec<(Pressure, AvailableEnergy)> = zones
+            .iter()
+            .zip(&densities)
+            .map(|(zone, density)| gas.pressure_with_slope(*density, zone.end))
+            .collect::<Result<_, _>>()?;
+        let mut excess = held(&densities) - all;
+        let mut gives = 0.0 / AvailableEnergy::new::<joule_per_kilogram>(1.0);
+        for (zone, (p, slope)) in zones.iter().zip(&tangents) {
+            excess -= zone.share * *p / *slope;
+            gives += zone.share / *slope;
+        }
+        let next: Pressure = -excess / gives;
+        for (density, (p, slope)) in densities.iter_mut().zip(&tangents) {
+            *density += (next - *p) / *slope;
+        }
+        let moved = (next / pressure).value - 1.0;
+        pressure = next;
+        if moved.abs() < 1e-15 || (moved.abs() < 1e-11 && moved.abs() >= last) {
+            return Ok(pressure);
+        }
+        last = moved.abs();
+    }
+    Err(PropertyError::NotPublished("no pressure holds the gas at these temperatures".to_string()))
 }
 
 #[cfg(test)]

@@ -2,7 +2,8 @@
 
 use std::sync::{Arc, OnceLock};
 
-use uom::si::f64::{MassDensity, Pressure, ThermodynamicTemperature};
+use uom::si::available_energy::joule_per_kilogram;
+use uom::si::f64::{AvailableEnergy, MassDensity, Pressure, ThermodynamicTemperature};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
@@ -94,6 +95,18 @@ impl Gas {
     /// # Errors
     /// As [`Self::density`].
     pub fn pressure(self, density: MassDensity, t: ThermodynamicTemperature) -> Result<Pressure, PropertyError> {
+        self.pressure_with_slope(density, t).map(|(pressure, _)| pressure)
+    }
+
+    /// The same with its slope by density at that temperature, in Pa/(kg/m³), which is J/kg.
+    ///
+    /// # Errors
+    /// As [`Self::density`].
+    pub fn pressure_with_slope(
+        self,
+        density: MassDensity,
+        t: ThermodynamicTemperature,
+    ) -> Result<(Pressure, AvailableEnergy), PropertyError> {
         let model = self.model()?;
         let (density, t) = (density.get::<kilogram_per_cubic_meter>(), t.get::<kelvin>());
         let limits = model.components()[0].limits;
@@ -102,16 +115,17 @@ impl Gas {
         if !(density > 0.0 && density.is_finite()) {
             return Err(PropertyError::NotPositive(asked));
         }
-        let p = model.pressure(t, density / model.molar_mass).0;
+        let (p, slope) = model.pressure(t, density / model.molar_mass);
         if p.is_nan() || p > limits.highest_pressure {
             let at = Value::Pressure(limits.highest_pressure);
             return Err(PropertyError::OutOfRange { limit: Limit::HighestPressure, at, asked });
         }
-        Ok(Pressure::new::<pascal>(p))
+        let slope = AvailableEnergy::new::<joule_per_kilogram>(slope / model.molar_mass);
+        Ok((Pressure::new::<pascal>(p), slope))
     }
 
     fn check_temperature(self, t: f64) -> Result<(), PropertyError> {
-        let equation = self.equation()?;
+        let equation = &self.model()?.components()[0];
         let asked = Value::Temperature(t);
         // Only above the critical temperature does pressure rise with density throughout.
         let least = equation.reducing_temperature.max(equation.limits.lowest_temperature);
@@ -139,7 +153,10 @@ impl Gas {
 
     fn model(self) -> Result<&'static Model, PropertyError> {
         static READ: [OnceLock<Model>; Gas::ALL.len()] = [const { OnceLock::new() }; Gas::ALL.len()];
-        let equation = self.equation()?;
-        Ok(READ[self as usize].get_or_init(|| Model::pure(equation)))
+        let read = &READ[self as usize];
+        match read.get() {
+            Some(model) => Ok(model),
+            None => self.equation().map(|equation| read.get_or_init(|| Model::pure(equation))),
+        }
     }
 }
