@@ -103,7 +103,7 @@ impl Fluid {
         if p < bubble.cold.1.max(dew.cold.1) || p > bubble.end.1.min(dew.end.1) {
             // No boiling at this pressure within the limits: liquid beyond, or vapour only.
             let coldest = if p < dew.cold.1 || p > dew.end.1 { lowest } else { dew.temperature(p) };
-            return self.single_with(p, heat, coldest, highest);
+            return self.single_with(p, heat, coldest, highest, None);
         }
         let liquid = self.saturated_at_pressure(Line::Bubble, p)?;
         // On a line itself rounding would leave nothing to seek.
@@ -112,14 +112,14 @@ impl Fluid {
             return Ok(HeatState::single((Phase::Liquid, liquid)));
         }
         if heat.given() <= heat.of(&liquid) {
-            return self.single_with(p, heat, lowest, liquid.temperature);
+            return self.single_with(p, heat, lowest, liquid.temperature, Some(&liquid));
         }
         let vapor = self.saturated_at_pressure(Line::Dew, p)?;
         if is_at(&vapor) {
             return Ok(HeatState::single((Phase::Vapor, vapor)));
         }
         if heat.given() >= heat.of(&vapor) {
-            return self.single_with(p, heat, vapor.temperature, highest);
+            return self.single_with(p, heat, vapor.temperature, highest, Some(&vapor));
         }
         if self.is_pure() {
             return Ok(between(&liquid, &vapor, heat));
@@ -127,19 +127,29 @@ impl Fluid {
         self.boiling(p, heat, &liquid, &vapor)
     }
 
-    /// The single-phase state, sought in temperature by Newton's method kept inside by bisection.
-    fn single_with(&self, p: f64, heat: Heat, mut low: f64, mut high: f64) -> Result<HeatState, PropertyError> {
+    /// The single-phase state, sought in temperature by Newton's method kept inside by bisection; from the saturated state
+    /// at one of the ends, where there is one, which is mostly near.
+    fn single_with(
+        &self,
+        p: f64,
+        heat: Heat,
+        mut low: f64,
+        mut high: f64,
+        saturated: Option<&MassState>,
+    ) -> Result<HeatState, PropertyError> {
         let nothing = PropertyError::NoState(Value::Pressure(p), heat.value());
         let at = |t: f64| self.state_at(p, t);
         // Outside of what the ends reach there is nothing to seek. An end that lies on a line may
         // by rounding fall inside the dome; then it does not limit.
         let reach = |t: f64| at(t).ok().map(|(_, state)| (heat.of(&state), heat.of(&state).abs()));
-        let too_low = reach(low).is_some_and(|(least, size)| heat.given() < least - TOLERANCE * size);
-        let too_high = reach(high).is_some_and(|(most, size)| heat.given() > most + TOLERANCE * size);
+        let is_open = |end: f64| saturated.is_none_or(|state| state.temperature != end);
+        let too_low = is_open(low) && reach(low).is_some_and(|(least, size)| heat.given() < least - TOLERANCE * size);
+        let too_high = is_open(high) && reach(high).is_some_and(|(most, size)| heat.given() > most + TOLERANCE * size);
         if too_low || too_high {
             return Err(nothing);
         }
-        let mut t = 0.5 * (low + high);
+        let from = saturated.map(|state| state.temperature + (heat.given() - heat.of(state)) / heat.slope(state));
+        let mut t = from.filter(|t| *t > low && *t < high).unwrap_or(0.5 * (low + high));
         for _ in 0..ITERATIONS_MAX {
             let state = match at(t) {
                 Ok(state) => state,
