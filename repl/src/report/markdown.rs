@@ -150,7 +150,7 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str) {
         put(&mut body, &format!("### Chart: {}\n", safe(&chart.title)));
         let rows = chart.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
         let marks = vec![""; rows];
-        columns(&mut body, &chart.columns, &rows::chosen(&marks), &marks);
+        columns(&mut body, &rows::points(chart), &rows::chosen(&marks), &marks);
     }
     checks(&mut body, outcome, stage);
     for note in outcome.notes.iter().filter(|note| note.stage == stage) {

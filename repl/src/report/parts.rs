@@ -15,6 +15,11 @@ pub fn table(outcome: &Outcome, table: &TableOutcome, paint: Paint) -> String {
     text::one_table(outcome, table, paint)
 }
 
+/// A value with its ±, as in a report.
+pub fn value(cell: &CellOutcome) -> String {
+    summary::value(cell)
+}
+
 /// A value as shown, or the word for why there is none.
 pub fn known(cell: &CellOutcome) -> Result<&str, &'static str> {
     summary::known(cell)

@@ -1,6 +1,6 @@
 //! Which rows of a table a report shows, what stands in them, and the word beside each.
 
-use dewline_lang::outcome::{CheckVerdict, ColumnOutcome, Outcome, Role, TableOutcome};
+use dewline_lang::outcome::{ChartOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, TableOutcome};
 
 use super::summary::{check_word, groups};
 
@@ -55,6 +55,11 @@ pub(super) fn field(column: &ColumnOutcome, row: usize) -> Result<&str, &'static
         _ if column.role == Role::Cell => Err("waits"),
         _ => Err("?"),
     }
+}
+
+/// The points of a chart alone: how well they are known stands in their table.
+pub(super) fn points(chart: &ChartOutcome) -> Vec<ColumnOutcome> {
+    chart.columns.iter().map(|column| ColumnOutcome { together: Vec::new(), ..column.clone() }).collect()
 }
 
 /// How well a column was read, and with what: `by clamp, U = ± 1.2 F°`.

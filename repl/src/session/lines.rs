@@ -113,7 +113,9 @@ impl Session {
                 None if part.cell.pending => self.paint.wait("not known yet"),
                 None => "(absent)".to_string(),
             };
-            out.push_str(&format!("{lead}{value}\n"));
+            let doubt = part.cell.uncertainty.as_ref().filter(|one| one.expanded > 0.0);
+            let doubt = doubt.map_or_else(String::new, |one| format!("  (± {})", plain(&one.shown.text)));
+            out.push_str(&format!("{lead}{value}{doubt}\n"));
         }
         if !evaluated.waits_for.is_empty() {
             hang(&mut out, "  waits for ", &crate::words::list(&evaluated.waits_for, 6));

@@ -7,7 +7,7 @@ use dewline_lang::syntax::tree::{ExprKind, StatementKind};
 use dewline_lang::syntax::{FORMS, form, typed_system};
 use dewline_lang::units::{self, UnitSystem};
 
-use super::changes::{self, value};
+use super::changes;
 use super::edit::Edit;
 use super::identity::{Identity, find, identity};
 use super::sheet::Sheet;
@@ -85,7 +85,7 @@ impl Session {
         let cells = self.sheet.outcome().map(|outcome| outcome.cells.as_slice()).unwrap_or_default();
         for cell in cells.iter().filter(|cell| cell.name == name || cell.name.starts_with(&format!("{name}."))) {
             let stage = if cell.stage.is_empty() { String::new() } else { format!("  (stage {})", plain(&cell.stage)) };
-            hang(&mut out, &format!("  {} = ", plain(&cell.name)), &format!("{}{stage}", value(cell)));
+            hang(&mut out, &format!("  {} = ", plain(&cell.name)), &format!("{}{stage}", parts::value(cell)));
         }
         out
     }
@@ -112,7 +112,7 @@ impl Session {
                 stage = &cell.stage;
                 out.push_str(&format!("{}\n", self.paint.strong(&plain(stage))));
             }
-            hang(&mut out, &format!("  {}  ", left(&plain(&cell.name), columns)), &value(cell));
+            hang(&mut out, &format!("  {}  ", left(&plain(&cell.name), columns)), &parts::value(cell));
         }
         for table in tables {
             let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);

@@ -61,9 +61,7 @@ pub(super) fn chart(out: &mut String, chart: &ChartOutcome, paint: Paint) {
         1 => vec![0],
         count => (0..count).map(|index| index * (rows - 1) / (count - 1)).collect(),
     };
-    // The points alone: how well they are known stands in their table.
-    let points = chart.columns.iter().map(|column| ColumnOutcome { together: Vec::new(), ..column.clone() });
-    let mut columns: Vec<Shown> = points.map(|column| ready(&column, &chosen)).collect();
+    let mut columns: Vec<Shown> = rows::points(chart).iter().map(|column| ready(column, &chosen)).collect();
     if let [_, up] = chart.columns.as_slice()
         && let Some(bars) = bars(up, &chosen)
     {

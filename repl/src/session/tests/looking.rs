@@ -159,3 +159,14 @@ fn no_line_is_too_odd() {
         typist.session.interrupt();
     }
 }
+
+#[test]
+fn an_answer_in_doubt_says_so() {
+    let mut typist = Typist::new(&[]);
+    typist.type_in("reading p = 300 kPag ± 10 kPa standard");
+    // Twice the standard uncertainty (JCGM 100, 6.2.1).
+    assert_eq!(typist.type_in("p + 5 kPa"), "305 kPag  (± 20 kPa)\n");
+    assert_eq!(typist.type_in("p - p"), "0 kPa\n");
+    let told = typist.type_in("cells");
+    assert!(told.contains("p  300 kPag ± 10 kPa standard"), "{told}");
+}
