@@ -127,9 +127,17 @@ impl Comparer {
         for column in pairs(get(pair.old, "columns"), get(pair.new, "columns")) {
             let name = format!("{}.{}", pair.name, column.name);
             self.formula(&name, &column);
+            let before = self.changes.len();
             self.rows(pair, &column, &keys_old, &keys_new);
             if column.old.is_some() && column.new.is_some() {
-                self.rest(&name, &column, &["si", "text", "broken", "formula"]);
+                let mut told = vec!["si", "text", "broken", "formula"];
+                // What is printed of values and uncertainties follows from them: where these are told, it says nothing more.
+                let follows =
+                    self.changes.len() > before || !self.same(get(column.old, "expanded"), get(column.new, "expanded"));
+                if follows {
+                    told.extend(["together", "expanded_text"]);
+                }
+                self.rest(&name, &column, &told);
             }
         }
         self.rest(&pair.name, pair, &["columns"]);

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use crate::Bench;
 use crate::records::{JOB, RISE, RULES, audited, job, read, recorded, redigest, write};
 
 /// Changes of one kind: name, old and new.
@@ -52,6 +53,27 @@ fn what_changed_on_disk_is_told_cell_by_cell_verdicts_first() {
     {
         assert!(text.out.contains(said), "no {said:?} in\n{}", text.out);
     }
+}
+
+#[test]
+fn what_is_printed_of_uncertain_rows_is_not_told_beside_the_rows() {
+    let sheet = "table t\n  x | y\n  - | kPag ± 1 kPa\n  1 | 200\n  2 | 300\n  twice : kPa = 2 * (y - 0 kPag)\nend\n";
+    let bench = Bench::with_sheet(sheet);
+    bench.run(&["run", "job.dew", "--record", "r.json", "--quiet"]).ends_with_code(0);
+    bench.file("job.dew", sheet.replace("300", "301"));
+    let report = audited(&bench, &["--sources", "."]);
+    let told: Vec<&str> =
+        report["changes"].as_array().unwrap().iter().filter_map(|change| change["name"].as_str()).collect();
+    assert_eq!(told, ["t.y", "t.twice"], "{report:#}");
+    // A text that somebody changed in the record is found though no value is another.
+    bench.file("job.dew", sheet);
+    let mut record = read(&bench);
+    let text = &mut record["record"]["outcome"]["tables"][0]["columns"][2]["together"][0];
+    assert_eq!(text.as_str(), Some("400.0 ± 2.3"));
+    *text = json!("400.0 ± 0.3");
+    redigest(&mut record);
+    write(&bench, &record);
+    assert!(bench.run(&["audit", "r.json"]).ends_with_code(1).out.contains("together"));
 }
 
 #[test]
