@@ -127,7 +127,8 @@ fn outdoor(
     let left = (subcooling * (1.0 - shortage / 0.12)).max(0.0) + 25.0 * over;
     let liquid_line = truly - left.min(0.75 * (truly - ambient));
     // Partial pressure of the gas, some 1 bar a kelvin for R-32 near 45 °C.
-    let condensing = truly + bars / 0.66;
+    // A switch stops the compressor before the critical point, at 351.3 K.
+    let condensing = (truly + bars / 0.66).min(350.0);
     let hot_gas = true_discharge(evaporating, condensing, states, random);
     let wanting: Vec<bool> = units
         .iter()

@@ -118,7 +118,7 @@ fn made(cause: Cause, share: f64, random: &mut Random) -> Job {
                 supply: 1.0 - 0.9 * ills.held,
                 standing: ills.over * random.between(0.6, 1.4),
                 // The farthest feel a lack of liquid first.
-                emptied: (emptied * (0.6 + 0.8 * row as f64 / count as f64)).min(1.0),
+                emptied: if calling[row] { (emptied * (0.6 + 0.8 * row as f64 / count as f64)).min(1.0) } else { 0.0 },
                 air: if calling[row] { 1.0 } else { resting },
             }
         })

@@ -60,7 +60,10 @@ fn uncondensed(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
 /// and a room that gets warmer does it leak.
 pub(super) fn idle(unit: &Unit, read: &Read, plant: &Plant, limits: &Limits) -> Verdict {
     let told_shut = read.opening <= quantity(0.0);
+    // What is hot at its liquid pipe came through its gas pipe.
+    let turned = Sign::above(difference(read.liquid, read.gas), limits.turned, plant.pipes);
     match (gas_passes(unit, plant, limits), unit.room_rises) {
+        (Sign::Sure, _) if told_shut && turned != Sign::No => Verdict::Undecided,
         (Sign::Sure, Some(true)) if told_shut => Verdict::LeaksIdle,
         (Sign::Sure, None) if told_shut => Verdict::ConsistentWith(Suspect::LeaksIdle),
         _ => Verdict::Idle,

@@ -64,14 +64,19 @@ fn cross(verdicts: &mut [Verdict], units: &[Unit], plant: &Plant, limits: &Limit
     // Whatever else it shows: a controller at its end does not get what it wants.
     let lacking: Vec<bool> =
         units.iter().zip(&*verdicts).map(|(unit, verdict)| unit.is_wide(limits) || verdict.lacks()).collect();
+    // The same at the other end: its coil has more than it wants.
+    let too_much: Vec<bool> = units
+        .iter()
+        .zip(&*verdicts)
+        .map(|(unit, verdict)| unit.is_low(plant, limits) || verdict.has_too_much())
+        .collect();
     // In heating a resting unit full of hot gas is usual; yet it may have what a calling one lacks.
     let rests_hot = |unit: &Unit| {
         plant.mode == Mode::Heating && !unit.calling && heating::gas_passes(unit, plant, limits) == Sign::Sure
     };
-    let has_too_much = verdicts.iter().any(|verdict| verdict.has_too_much()) || units.iter().any(rests_hot);
-    if lacking.contains(&true) && has_too_much {
-        for (verdict, lacks) in verdicts.iter_mut().zip(lacking) {
-            if lacks || verdict.has_too_much() {
+    if lacking.contains(&true) && (too_much.contains(&true) || units.iter().any(rests_hot)) {
+        for (verdict, (lacks, has)) in verdicts.iter_mut().zip(lacking.into_iter().zip(too_much)) {
+            if lacks || has {
                 *verdict = Verdict::Crossed;
             }
         }

@@ -4,6 +4,7 @@ use uom::si::f64::{Ratio, TemperatureInterval, ThermodynamicTemperature, Time};
 
 use crate::circuit::superheat::difference;
 use crate::seam::quantity;
+use crate::verification::sign::Sign;
 
 /// Cooling or heating.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -138,6 +139,16 @@ impl Unit {
     /// Whether its controller is at its end and does not get what it wants.
     pub(super) fn is_wide(&self, limits: &Limits) -> bool {
         self.calling && self.opening.is_some_and(|opening| opening >= limits.wide)
+    }
+
+    /// Whether its controller is at its low end and its coil still has more than it wants, as far as can be told.
+    pub(super) fn is_low(&self, plant: &Plant, limits: &Limits) -> bool {
+        let least = match plant.mode {
+            Mode::Cooling => limits.flooding,
+            Mode::Heating => limits.uncondensed,
+        };
+        let much = self.excess(plant).is_some_and(|excess| Sign::below(excess, least, plant.pipes) != Sign::No);
+        self.calling && much && self.opening.is_some_and(|opening| opening <= limits.low)
     }
 
     /// Saturation temperature in its coil: in cooling above that of the outdoor unit's suction by what the line takes, in
