@@ -61,9 +61,12 @@ fn one(unit: &Unit, row: usize, peers: &Peers, plant: &Plant, limits: &Limits) -
 
 /// One coil that lacks what another has too much of: as likely two units crossed as two valves bad at once.
 fn cross(verdicts: &mut [Verdict], units: &[Unit], plant: &Plant, limits: &Limits) {
-    // Whatever else it shows: a controller at its end does not get what it wants.
-    let lacking: Vec<bool> =
-        units.iter().zip(&*verdicts).map(|(unit, verdict)| unit.is_wide(limits) || verdict.lacks()).collect();
+    // Whatever else is said of it, and before it has settled too: a controller at its end does not get what it wants.
+    let lacking: Vec<bool> = units
+        .iter()
+        .zip(&*verdicts)
+        .map(|(unit, verdict)| unit.is_wide(limits) || unit.is_without_flow(plant, limits) || verdict.lacks())
+        .collect();
     // The same at the other end: its coil has more than it wants.
     let too_much: Vec<bool> = units
         .iter()

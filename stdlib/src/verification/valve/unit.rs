@@ -141,6 +141,20 @@ impl Unit {
         self.calling && self.opening.is_some_and(|opening| opening >= limits.wide)
     }
 
+    /// Whether it calls and nothing flows through it: pipes warm in cooling, a coil full of liquid in heating.
+    pub(super) fn is_without_flow(&self, plant: &Plant, limits: &Limits) -> bool {
+        let saturation = self.saturation(plant);
+        let warm = |pipe: Option<ThermodynamicTemperature>| {
+            pipe.is_some_and(|t| Sign::above(difference(t, saturation), limits.warm, plant.pipes).is_sure())
+        };
+        let full = || self.excess(plant).is_some_and(|by| Sign::above(by, limits.full, plant.pipes).is_sure());
+        self.calling
+            && match plant.mode {
+                Mode::Cooling => warm(self.liquid) && warm(self.gas),
+                Mode::Heating => full(),
+            }
+    }
+
     /// Whether its controller is at its low end and its coil still has more than it wants, as far as can be told.
     pub(super) fn is_low(&self, plant: &Plant, limits: &Limits) -> bool {
         let least = match plant.mode {
