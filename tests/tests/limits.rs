@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use dewline_lang::job;
 use dewline_lang::library::Library;
-use dewline_tests::sheet::{Shelf, errors, try_run};
+use dewline_tests::sheet::{Shelf, errors, run, try_run};
 use proptest::prelude::*;
 
 /// Even an unoptimised build must be done by then.
@@ -72,6 +72,38 @@ fn sizes() {
 fn errors_are_counted_rather_than_poured_out() {
     let told = refused("ten thousand mistakes", &"a = 5 F\n".repeat(10_000));
     assert!(told.len() <= 101, "{} messages", told.len());
+}
+
+#[test]
+fn errors_of_a_run_are_counted_too() {
+    let rows: String = (0..250).map(|row| format!("  {row}\n")).collect();
+    let sheet = format!("table t\n  k\n  number\n{rows}  v = 1 / (k - k)\n  w = v + 1\nend\n");
+    let outcome = run(&Library::new(), &sheet);
+    assert_eq!(outcome.errors.len(), 100);
+    assert_eq!(outcome.diagnostics.len(), 100);
+    assert_eq!(outcome.errors[98].message, "this divides by zero");
+    assert_eq!(outcome.errors[99].message, "this divides by zero; and 150 more errors after this one");
+    assert_eq!(outcome.tables[0].columns[1].broken.len(), 250);
+    // Ten thousand cells with an error of their own each, all told of at once.
+    let cells: String = (0..10_000).map(|at| format!("c{at} = 1 / (0 * {at})\n")).collect();
+    let begin = Instant::now();
+    let told = errors(&Library::new(), &cells);
+    assert!(begin.elapsed() < PATIENCE, "{:?}", begin.elapsed());
+    assert_eq!(told.len(), 100);
+    assert!(told[99].ends_with("and 9900 more errors after this one"), "{}", told[99]);
+}
+
+#[test]
+fn what_a_run_holds_is_bounded() {
+    let doubled: String = (0..13).map(|at| format!("t{} = \"{{t{at}}}{{t{at}}}\"\n", at + 1)).collect();
+    let copies: String = (0..200).map(|at| format!("u{at} = \"{{t13}}\"\n")).collect();
+    let told = refused("a hundred megabytes of text", &format!("t0 = \"{}\"\n{doubled}{copies}", "x".repeat(64)));
+    assert!(told.iter().any(|one| one.starts_with("D0618")), "{:?}", told.first());
+    // Columns that come to more values than a run may hold.
+    let rows: String = (0..10_000).map(|row| format!("  {row}\n")).collect();
+    let formulas: String = (0..510).map(|at| format!("  f{at} = k + {at}\n")).collect();
+    let told = refused("five million values", &format!("table t\n  k\n  number\n{rows}{formulas}end\n"));
+    assert!(told.iter().any(|one| one.contains("more than 5000000 values")), "{:?}", told.first());
 }
 
 #[test]
