@@ -256,10 +256,12 @@ fn first_order_and_trials_agree_on_the_demo_job() {
     let mut run = job.run(&library, &host, &Settings::default());
     run.trials(Trials { count: 4_000, seed: 3, threads: 2 }, &|_| {});
     let trials = run.outcome.trials.unwrap();
-    // What is close holds as often as is said to first order; its largest doubt is a rectangle about the limit.
+    // What is close holds about as often as is said to first order, which takes all doubt together as normal. A rectangle of
+    // the same standard uncertainty lies off that by 0.0572 at most, and the largest doubt here is one.
     let close = run.outcome.checks.iter().find(|check| check.verdict == CheckVerdict::Close).unwrap();
     let counted = trials.checks.iter().find(|check| check.label == close.label).unwrap();
-    counts(counted, close.probability.unwrap());
+    let apart = (counted.share - close.probability.unwrap()).abs();
+    assert!(apart < 0.0572 + 4.0 * (0.25 / 4_000_f64).sqrt(), "{counted:?} and {close:?}");
     assert!(trials.values.len() > 150, "{}", trials.values.len());
     // What is judged from a whole curve jumps from one verdict to another, so do counts of verdicts, and the gas line of the
     // unit at rest cannot gain: no straight line tells how far.
