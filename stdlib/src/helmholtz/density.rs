@@ -31,14 +31,13 @@ impl Model {
                 low = rho;
             }
             let newton = rho * (1.0 + (p - pressure) / (slope * rho));
-            let inside = slope > 0.0 && newton > low && newton < high;
-            let next = if inside { newton } else { (low * high).sqrt() };
-            let change = ((next - rho) / rho).abs();
-            rho = next;
-            if change < TOLERANCE || (change < 1e-11 && change >= last) {
-                return Some(rho);
+            let change = ((newton - rho) / rho).abs();
+            // Rounding may put the last steps a hair outside of the ends; that is no reason to begin again between them.
+            if slope > 0.0 && (change < TOLERANCE || (change < 1e-11 && change >= last)) {
+                return Some(newton);
             }
-            last = change;
+            let inside = slope > 0.0 && newton > low && newton < high;
+            (rho, last) = if inside { (newton, change) } else { ((low * high).sqrt(), f64::INFINITY) };
             if (high - low) < 4e-16 * high {
                 return Some(rho);
             }

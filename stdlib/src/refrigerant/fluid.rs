@@ -141,9 +141,12 @@ impl Fluid {
             return rho.map(|rho| (Phase::Liquid, rho)).ok_or(nothing);
         }
         if t <= dew.end.0 {
-            if p <= dew.pressure(t) {
-                let high = dew.density(t) * (1.0 + 1e-9);
-                let rho = model.density_between(t, p, 0.5 * ideal.min(high), high, ideal);
+            let (line, saturated) = (dew.pressure(t), dew.density(t));
+            if p <= line {
+                let high = saturated * (1.0 + 1e-9);
+                // The compressibility falls about evenly from 1 to that of saturated vapor.
+                let fallen = (1.0 - line / (saturated * model.gas_constant * t)) * p / line;
+                let rho = model.density_between(t, p, 0.5 * ideal.min(high), high, ideal / (1.0 - fallen));
                 return rho.map(|rho| (Phase::Vapor, rho)).ok_or(nothing);
             }
             if t <= bubble.end.0 || p < bubble.end.1.max(dew.end.1) {
