@@ -144,7 +144,8 @@ impl Pages<'_> {
         }
         // Line numbers stay right, since the lines above are kept as empty ones.
         let from = floor(text, start.saturating_sub(AROUND_BYTES)).max(line_start);
-        let to = floor(text, (start + AROUND_BYTES).min(line_end));
+        // Where it ends hangs on where it begins alone: two places of one line may share an excerpt.
+        let to = floor(text, (from + 2 * AROUND_BYTES).min(line_end));
         let id = PageId { file: span.file, from: Some(from), name };
         let above = text[..from].matches('\n').count();
         self.ready.entry(id.clone()).or_insert_with(|| {
@@ -206,6 +207,20 @@ mod tests {
         let error = Diagnostic::error(&STRANGE_CHARACTER, "a stray mark", Span::new(file, start, end), "this")
             .with_mend("take it out");
         draw(&sources, &[error], Paint::new(false))
+    }
+
+    /// Found by fuzzing: the second place lay behind the end of the first one's excerpt.
+    #[test]
+    fn two_places_at_the_beginning_of_a_long_line() {
+        let mut sources = Sources::default();
+        let file = sources.add("job.dew", "x".repeat(500));
+        for second in 1..130 {
+            let place = |at: usize| Span::new(file, at, at + 20);
+            let error = Diagnostic::error(&STRANGE_CHARACTER, "a stray mark", place(0), "this")
+                .with_label(place(second), "and that");
+            let text = draw(&sources, &[error], Paint::new(false));
+            assert!(text.contains("this") && text.contains("and that"), "{text}");
+        }
     }
 
     #[test]

@@ -7,19 +7,21 @@ use std::path::Path;
 pub fn seeds(target: &str) -> Vec<Vec<u8>> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut found = Vec::new();
+    // What once fell must never fall again.
+    gather(&root.join("found").join(target), "", &mut found);
     match target {
         "text" => {
             gather(&root.join("../corpus"), "dew", &mut found);
             gather(&root.join("../../stdlib/forms"), "dew", &mut found);
         }
         "tables" => {
-            gather(&root.join("../corpus"), "csv", &mut found);
-            gather(&root.join("../filled"), "csv", &mut found);
-            found.iter_mut().for_each(|bytes| bytes.insert(0, 0));
-            found.push([&[1], SHEET.as_bytes()].concat());
-            let mut books = Vec::new();
+            let (mut texts, mut books) = (Vec::new(), Vec::new());
+            gather(&root.join("../corpus"), "csv", &mut texts);
+            gather(&root.join("../filled"), "csv", &mut texts);
             gather(&root.join("../corpus"), "xlsx", &mut books);
+            found.extend(texts.into_iter().map(|bytes| [&[0], bytes.as_slice()].concat()));
             found.extend(books.into_iter().map(|bytes| [&[3], bytes.as_slice()].concat()));
+            found.push([&[1], SHEET.as_bytes()].concat());
         }
         "settings" => found.extend(SETTINGS.iter().map(|text| text.as_bytes().to_vec())),
         "lines" => {
@@ -50,6 +52,7 @@ const LINES: &[&str] = &[
     "confirm \"x\"\ntake\nyes\nstage \"A\"\n x = 1\nend\nwhy x\nundo\nundo\n",
 ];
 
+/// The files in a folder and below whose names end so.
 fn gather(folder: &Path, ending: &str, found: &mut Vec<Vec<u8>>) {
     let Ok(entries) = fs::read_dir(folder) else { return };
     let mut paths: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
@@ -57,7 +60,7 @@ fn gather(folder: &Path, ending: &str, found: &mut Vec<Vec<u8>>) {
     for path in paths {
         if path.is_dir() {
             gather(&path, ending, found);
-        } else if path.extension().is_some_and(|one| one == ending) {
+        } else if ending.is_empty() || path.extension().is_some_and(|one| one == ending) {
             found.extend(fs::read(&path).ok());
         }
     }
