@@ -22,10 +22,11 @@ fn main() -> Result<(), Box<dyn Error>> {
         fs::write(folder.path().join("job.dew"), &worst.sheet)?;
         fs::write(folder.path().join("data.csv"), &worst.data)?;
         let begin = Instant::now();
-        let script = format!("ulimit -v {KILOBYTES}; ulimit -t {SECONDS}; exec \"$0\" run job.dew --format json");
+        let script = format!("ulimit -v {KILOBYTES}; ulimit -t {SECONDS}; exec \"$0\" run job.dew \"$@\"");
         let run = Command::new("sh")
             .args(["-c", &script])
             .arg(&program)
+            .args(worst.asked)
             .current_dir(folder.path())
             .stdout(Stdio::null())
             .stderr(Stdio::piped())

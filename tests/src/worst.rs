@@ -10,11 +10,15 @@ pub struct Worst {
     pub sheet: String,
     /// The text of `data.csv`.
     pub data: String,
+    /// What is asked for beside the run.
+    pub asked: &'static [&'static str],
 }
+
+const JSON: &[&str] = &["--format", "json"];
 
 /// All of them.
 pub fn sheets() -> Vec<Worst> {
-    let plain = |kind, sheet| Worst { kind, sheet, data: String::new() };
+    let plain = |kind, sheet| Worst { kind, sheet, data: String::new(), asked: JSON };
     vec![
         plain("bytes of a sheet", format!("a = 1\n{}", "# a comment that goes on\n".repeat(160_000))),
         plain("named values, each of the one before", chain(99_000)),
@@ -28,7 +32,7 @@ pub fn sheets() -> Vec<Worst> {
         plain("doubt that adds up", format!("{}s0 = r0\n{}", readings(6_000), repeated(5_999, |at| summed(at + 1)))),
         plain("definitions that call one another", defined()),
         plain("one root inside another", nested_roots()),
-        plain("calls for properties of a blend", repeated(90_000, state)),
+        plain("calls for properties of a blend", repeated(60_000, state)),
         plain("errors before running", repeated(10_000, |at| format!("c{at} = 1 ft + 1 lb\n"))),
         plain("errors while running", repeated(49_000, |at| format!("z{at} = 1\nc{at} = 1 / (z{at} - 1)\n"))),
         plain("the library's forms, again and again", filled()),
@@ -37,7 +41,7 @@ pub fn sheets() -> Vec<Worst> {
         table("rows that break", "- | -\n w = 1 / (v - v)\nend\n", 1_600_000),
         table(
             "rows that break one by one",
-            "- | kPaa\n w = dew_temperature(R-32, v * 0 + 1 kPa + absolute(v))\nend\n",
+            "- | kPaa\n w = dew_temperature(R-32, absolute(v) * (k / 1e12))\nend\n",
             1_600_000,
         ),
         table(
@@ -46,7 +50,10 @@ pub fn sheets() -> Vec<Worst> {
             1_000_000,
         ),
         table("rows of a check", "- | -\n require each \"below\" v < 50\nend\n", 96_000),
-        Worst { kind: "a long hold on one gauge", sheet: hold(), data: log(4_000) },
+        Worst { kind: "a long hold on one gauge", sheet: hold(), data: log(1_500), asked: JSON },
+        Worst { asked: &["--record", "record.json"], ..table("a record", "- | -\n w = v / 7\nend\n", 330_000) },
+        Worst { asked: &["--out", "book.xlsx"], ..table("a workbook", "- | -\n w = v / 7\nend\n", 660_000) },
+        Worst { asked: &["--out", "page.html"], ..table("a page", "- | -\n w = v / 7\nend\n", 1_600_000) },
     ]
 }
 
@@ -91,7 +98,7 @@ fn nested_roots() -> String {
 }
 
 fn state(at: usize) -> String {
-    format!("c{at} = vapor_state(R-454B, {} kPaa, 30 degC).density\n", 100.0 + at as f64 * 0.01)
+    format!("c{at} = refrigerant_state(R-454B, {} kPaa, 30 degC).density\n", 100.0 + at as f64 * 0.01)
 }
 
 fn filled() -> String {
@@ -104,7 +111,7 @@ fn table(kind: &'static str, rest: &str, rows: usize) -> Worst {
     for row in 0..rows {
         let _ = writeln!(data, "{row},{}", 1 + row % 97);
     }
-    Worst { kind, sheet: format!("table t from \"data.csv\"\n k | v\n {rest}"), data }
+    Worst { kind, sheet: format!("table t from \"data.csv\"\n k | v\n {rest}"), data, asked: JSON }
 }
 
 fn hold() -> String {

@@ -15,7 +15,7 @@ use crate::plan::{Call, Given};
 /// Steps tried, as shares of the standard uncertainty.
 const STEPS: [f64; 3] = [1.0, 0.1, 0.01];
 /// Rows times directions of a call beyond which its doubt is not worked out.
-const MOST: usize = 4_000_000;
+const MOST: usize = 2_500_000;
 
 /// Whether any argument is doubtful.
 pub fn is_doubtful(ready: &[Ready], atmosphere: &Block) -> bool {

@@ -39,6 +39,8 @@ use sha2::{Digest, Sha256};
 pub const FORMAT: &str = "dewline-record/1";
 /// Bytes of one record.
 pub const RECORD_BYTES: u64 = 256 * 1024 * 1024;
+/// Values of tables in one record.
+pub const RECORD_VALUES: usize = 1_000_000;
 
 /// SHA-256 in hexadecimal.
 pub fn sha256(bytes: &[u8]) -> String {

@@ -11,10 +11,11 @@ use serde_json::value::RawValue;
 
 use super::content::{Content, JobPart};
 use super::seal::sealed;
-use super::{Key, MadeBy, RECORD_BYTES, RecordHost, Rerunner, canonical};
+use super::{Key, MadeBy, RECORD_BYTES, RECORD_VALUES, RecordHost, Rerunner, canonical};
 use crate::host::{Allowed, FolderHost, KeepingHost, Kept};
 use crate::output::{NewFile, refused};
 use crate::problem::{Problem, said};
+use crate::report::size;
 use crate::settings::{RunSettings, Values};
 
 /// Where records go, and who signs them.
@@ -67,6 +68,10 @@ impl Recorder {
         outcome: &Outcome,
     ) -> Result<String, Problem> {
         self.written += 1;
+        if size::values(outcome) > RECORD_VALUES {
+            let message = format!("no record was written: its tables have more than {RECORD_VALUES} values");
+            return Err(Problem::new(message).with_mend("record fewer rows: a log's part that proves something"));
+        }
         let place = self.next_place(&document.name)?;
         let kept = kept.relative(prefix);
         let sheet = document.name.strip_prefix(prefix).unwrap_or(&document.name);

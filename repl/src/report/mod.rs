@@ -10,6 +10,7 @@ pub(crate) mod parts;
 mod rows;
 #[cfg(test)]
 mod sample;
+pub(crate) mod size;
 mod sources;
 mod summary;
 mod text;
@@ -153,8 +154,7 @@ impl<'a> Reporter<'a> {
             }
             Format::Xlsx => {
                 let run = self.look.many.then_some(run);
-                self.book.get_or_insert_with(xlsx::Book::new).add(run, outcome, beside.digest);
-                Ok(())
+                self.book.get_or_insert_with(xlsx::Book::new).add(run, outcome, beside.digest)
             }
             Format::Csv => csv::write_cells(self.out, self.look.many.then_some(run), outcome, first),
         }?;

@@ -17,10 +17,14 @@ use std::io;
 use dewline_lang::outcome::Outcome;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, Worksheet, XlsxError};
 
+use super::size;
 use names::Names;
 
 /// Sheets of tables in one workbook; of more, a folder of csv holds all.
 const TABLES: usize = 200;
+
+/// Values of tables in one workbook, which is made in memory.
+const VALUES: usize = 2_000_000;
 
 /// The sheets of values and of checks by trials.
 const TRIALS: [&str; 2] = ["Trials", "Trials of checks"];
@@ -30,6 +34,8 @@ pub(super) struct Book {
     sheets: Vec<Worksheet>,
     names: Names,
     written: usize,
+    /// Values of tables so far.
+    held: usize,
     tables: usize,
     values: sheet::Sheet,
     checks: sheet::Sheet,
@@ -44,11 +50,17 @@ impl Book {
         let names = Names::taking(&["Summary", "Values", "Checks", TRIALS[0], TRIALS[1]]);
         let (values, checks) = (sheet::Sheet::named("Values"), sheet::Sheet::named("Checks"));
         let summary = sheet::Sheet::named("Summary");
-        Book { sheets: Vec::new(), names, written: 0, tables: 0, values, checks, trials: None, summary }
+        Book { sheets: Vec::new(), names, written: 0, held: 0, tables: 0, values, checks, trials: None, summary }
     }
 
     /// Adds an outcome; `run` names the row of settings it belongs to, if there are several.
-    pub fn add(&mut self, run: Option<&str>, outcome: &Outcome, digest: Option<&str>) {
+    pub fn add(&mut self, run: Option<&str>, outcome: &Outcome, digest: Option<&str>) -> io::Result<()> {
+        self.held += size::values(outcome);
+        if self.held > VALUES {
+            let message =
+                format!("the tables have more than the {VALUES} values that a workbook may have; csv holds them");
+            return Err(io::Error::other(message));
+        }
         let first = self.written == 0;
         self.written += 1;
         tables::values(&mut self.values, run, outcome, first);
@@ -77,6 +89,7 @@ impl Book {
             sheets.push((table.name.clone(), Some((name, whole))));
         }
         summary::add(&mut self.summary, run, outcome, digest, &sheets);
+        Ok(())
     }
 
     /// The bytes of the workbook.

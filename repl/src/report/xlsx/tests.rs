@@ -12,7 +12,7 @@ use crate::words::plain;
 
 fn written(outcome: &Outcome) -> Vec<u8> {
     let mut book = Book::new();
-    book.add(None, outcome, Some("d1d1"));
+    book.add(None, outcome, Some("d1d1")).unwrap();
     book.finish().unwrap()
 }
 
