@@ -23,6 +23,21 @@ fn each_refusal_names_what_is_wrong() {
         ("a2l_floor_area(R-32, 20 kg, 1.8 m, \"IEC 60335-2-40 ed. 6\").area", "above m2"),
         ("a2l_floor_area(R-410A, 3 kg, 1.8 m, \"IEC 60335-2-40 ed. 6\").area", "of group A1"),
         ("a2l_charge_bounds(R-32, \"as stated\").m1", "needs its three steps"),
+        ("volume_by_fill(70 kg, 69 kg, 0 barg, 40 barg, 20 degC, cylinder_after = 160 barg)", "would be mixed"),
+        (
+            "volume_by_fill(70 kg, start_pressure = 0 barg, end_pressure = 40 barg, temperature = 20 degC)",
+            "the weight after filling is not given",
+        ),
+        (
+            "volume_by_fill(start_pressure = 0 barg, end_pressure = 40 barg, temperature = 20 degC, cylinder_volume = 50 L, \
+             cylinder_before = 200 barg, cylinder_after = 160 barg, warmth_before = 20 degC)",
+            "`warmth_after` is needed too",
+        ),
+        (
+            "volume_by_fill(start_pressure = 0 barg, end_pressure = 40 barg, temperature = 20 degC, cylinder_volume = 50 L, \
+             cylinder_before = 160 barg, cylinder_after = 200 barg, warmth_before = 20 degC, warmth_after = 20 degC)",
+            "lost no gas",
+        ),
         (
             "a2l_charge_bounds(R-32, \"as stated\", step_1 = 6 m3, step_2 = 5 m3, step_3 = 7 m3, source = \"x\").m1",
             "must rise",

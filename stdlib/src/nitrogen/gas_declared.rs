@@ -147,24 +147,74 @@ fn volume_by_fill() -> Function {
             if each <= 0.0 {
                 return Err(Failure::of("end_pressure", "the pressure did not rise: nothing was filled"));
             }
-            let weights = (arguments.number("weight_before")?, arguments.number("weight_after")?);
-            if weights.0 <= weights.1 {
-                return Err(Failure::of("weight_after", "the cylinder did not get lighter: weights swapped?"));
-            }
-            Ok(((weights.0 - weights.1) / each).into())
+            Ok((taken_from_cylinder(arguments)?.value / each).into())
         }),
     )
-    .takes(weight("weight_before", "of the cylinder before filling"))
-    .takes(weight("weight_after", "of the cylinder after filling"))
+    .takes(weight("weight_before", "of the cylinder before filling").optional())
+    .takes(weight("weight_after", "of the cylinder after filling").optional())
     .takes(pressure("start_pressure", "in the system before"))
     .takes(pressure("end_pressure", "in the system after"))
     .takes(room_temperature())
     .takes(gas_parameter())
-    .equation("V = m/(ρ(p_end, T) − ρ(p_start, T))")
+    .takes(water_volume("in place of the weights: water volume stamped on the cylinder, with the four that follow").optional())
+    .takes(pressure("cylinder_before", "in the cylinder before filling, by its own gauge").optional())
+    .takes(pressure("cylinder_after", "in it after filling").optional())
+    .takes(cylinder_temperature("warmth_before", "of the cylinder's gas when it was read before").optional())
+    .takes(cylinder_temperature("warmth_after", "when it was read after: filling cools it, so wait").optional())
+    .one_of(&["weight_before", "cylinder_volume"])
+    .equation("V = m/(ρ(p_end, T) − ρ(p_start, T)); m by scale, or V_cylinder·(ρ(p, T) before − ρ(p, T) after), real gas")
     .source(SPAN)
-    .valid("by scale: 10 g are 0.2 L at 41.5 bar gauge; by the cylinder's gauge 1 bar would be 1 L and a cold cylinder 8 L")
+    .valid(
+        "by scale 10 g are 0.2 L at 41.5 bar gauge; by the gauge of a 50 L cylinder 1 bar is 1 L, and 10 K of cold that \
+         are not told are 8 L too much: prefer the scale",
+    )
     .example("volume_by_fill(70.000 kg, 68.844 kg, 0 barg, 40 barg, 20 degC) as L to 0.1", "25.0 L")
+    .example(
+        "volume_by_fill(start_pressure = 0 barg, end_pressure = 41.5 barg, temperature = 20 degC, cylinder_volume = 50 L, \
+         cylinder_before = 200 bara, cylinder_after = 163.7 barg, warmth_before = 20 degC, warmth_after = 20 degC) as L to 1",
+        "36 L",
+    )
     .caution(NITROGEN)
+}
+
+/// What the cylinder gave: by the scale, or by its gauge, its water volume and its temperatures.
+fn taken_from_cylinder(arguments: &Arguments<'_>) -> Result<Mass, Failure> {
+    const BY_SCALE: &str = "give `weight_before` and `weight_after`";
+    const BY_GAUGE: &str =
+        "give `cylinder_volume`, `cylinder_before`, `cylinder_after`, `warmth_before` and `warmth_after`";
+    const OF_GAUGE: [&str; 4] = ["cylinder_before", "cylinder_after", "warmth_before", "warmth_after"];
+    let is_given = |name: &&'static str| arguments.maybe_number(name).is_some();
+    if let Some(before) = maybe(arguments, "weight_before") {
+        let before: Mass = before;
+        if let Some(name) = OF_GAUGE.into_iter().find(is_given) {
+            return Err(Failure::of(name, "the scale's way and the gauge's would be mixed").with_mend(BY_SCALE));
+        }
+        let after: Mass = maybe(arguments, "weight_after")
+            .ok_or_else(|| Failure::of("weight_before", "the weight after filling is not given").with_mend(BY_SCALE))?;
+        if before <= after {
+            return Err(Failure::of("weight_after", "the cylinder did not get lighter: weights swapped?"));
+        }
+        return Ok(before - after);
+    }
+    if is_given(&"weight_after") {
+        return Err(Failure::of("weight_after", "the scale's way and the gauge's would be mixed").with_mend(BY_GAUGE));
+    }
+    if let Some(name) = OF_GAUGE.into_iter().find(|name| !is_given(name)) {
+        let message = format!("by the cylinder's gauge `{name}` is needed too");
+        return Err(Failure::of("cylinder_volume", message).with_mend(BY_GAUGE));
+    }
+    let volume = given(arguments, "cylinder_volume")?;
+    let before = mass(arguments, volume, given(arguments, "cylinder_before")?, given(arguments, "warmth_before")?)?;
+    let after = mass(arguments, volume, given(arguments, "cylinder_after")?, given(arguments, "warmth_after")?)?;
+    if before <= after {
+        return Err(Failure::of("cylinder_after", "by these readings the cylinder lost no gas")
+            .with_mend("are they swapped, or are the two temperatures those of the cylinder when each was read?"));
+    }
+    Ok(before - after)
+}
+
+fn cylinder_temperature(name: &'static str, about: &'static str) -> Parameter {
+    parameter(name, Accepts::unit("degC"), about).within("-40 degC", "65 degC")
 }
 
 fn weight(name: &'static str, about: &'static str) -> Parameter {
