@@ -38,6 +38,9 @@ fn each_refusal_names_what_is_wrong() {
              cylinder_before = 160 barg, cylinder_after = 200 barg, warmth_before = 20 degC, warmth_after = 20 degC)",
             "lost no gas",
         ),
+        ("winding_rise(1 ohm, 1.2 ohm, 20 degC, 20 degC, lead = 1 ohm).rise", "no more than its leads"),
+        ("winding_rise(1 ohm, 3 ohm, 20 degC, 20 degC).rise", "the winding would be at"),
+        ("platinum_tolerance(200 degC, \"AA\")", "class AA of film holds"),
         (
             "a2l_charge_bounds(R-32, \"as stated\", step_1 = 6 m3, step_2 = 5 m3, step_3 = 7 m3, source = \"x\").m1",
             "must rise",

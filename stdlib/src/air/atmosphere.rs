@@ -1,8 +1,9 @@
 //! The standard atmosphere.
 
-use uom::si::f64::{Length, Pressure};
+use uom::si::f64::{Length, Pressure, ThermodynamicTemperature};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
+use uom::si::thermodynamic_temperature::degree_celsius;
 
 /// Pressure of the standard atmosphere at an altitude, −5000 to 11 000 m.
 ///
@@ -10,6 +11,13 @@ use uom::si::pressure::pascal;
 pub fn standard_atmosphere(altitude: Length) -> Pressure {
     let z = altitude.get::<meter>();
     Pressure::new::<pascal>(101_325.0 * libm::pow(1.0 - 2.255_77e-5 * z, 5.255_9))
+}
+
+/// Temperature of the standard atmosphere at an altitude, −5000 to 11 000 m.
+///
+/// ASHRAE Handbook—Fundamentals (2021), chapter 1, equation 4.
+pub fn standard_temperature(altitude: Length) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<degree_celsius>(15.0 - 0.006_5 * altitude.get::<meter>())
 }
 
 #[cfg(test)]

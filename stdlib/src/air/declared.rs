@@ -15,7 +15,14 @@ pub(super) const CHAPTER: &str =
     "ASHRAE Handbook—Fundamentals (2021), chapter 1; vapor pressure of water by IAPWS R7-97 and R14-08";
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
-    let mut all = vec![standard_atmosphere(), moist_air(), coil_capacity(), sensible_capacity(), airflow_for()];
+    let mut all = vec![
+        standard_atmosphere(),
+        standard_temperature(),
+        moist_air(),
+        coil_capacity(),
+        sensible_capacity(),
+        airflow_for(),
+    ];
     all.extend(coil_declared::functions());
     all
 }
@@ -31,11 +38,33 @@ fn standard_atmosphere() -> Function {
             Ok(atmosphere::standard_atmosphere(quantity(altitude)).value)
         }),
     )
-    .takes(parameter("altitude", Accepts::unit("m"), "height above sea level").within("-5000 m", "11000 m"))
+    .takes(altitude())
     .equation("p = 101.325 kPa · (1 − 2.25577e-5 · Z)^5.2559, Z in metres")
     .source("ASHRAE Handbook—Fundamentals (2021), chapter 1, equation 3")
     .valid("−5000 to 11 000 m; the weather moves the real pressure by some 3 %, so a barometer is better")
     .example("standard_atmosphere(1500 m) as kPaa to 0.01", "84.56 kPaa")
+}
+
+fn standard_temperature() -> Function {
+    Function::new(
+        "standard_temperature",
+        "air",
+        "temperature of the standard atmosphere at an altitude",
+        Returns::unit("degC"),
+        Body::Numbers(|numbers| {
+            let [altitude] = all(numbers)?;
+            Ok(atmosphere::standard_temperature(quantity(altitude)).value)
+        }),
+    )
+    .takes(altitude())
+    .equation("t = 15 °C − 6.5 K/km · Z")
+    .source("ASHRAE Handbook—Fundamentals (2021), chapter 1, equation 4; the same in ISO 2533 and the US Standard Atmosphere 1976")
+    .valid("−5000 to 11 000 m; a convention to compare by, not the weather")
+    .example("standard_temperature(2000 m) as degC to 0.1", "2.0 degC")
+}
+
+fn altitude() -> Parameter {
+    parameter("altitude", Accepts::unit("m"), "height above sea level").within("-5000 m", "11000 m")
 }
 
 pub(super) fn air_temperature(name: &'static str, about: &'static str) -> Parameter {

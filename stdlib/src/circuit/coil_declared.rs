@@ -3,16 +3,25 @@
 use dewline_lang::library::{
     Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, parameter,
 };
-use uom::si::f64::{Pressure, ThermodynamicTemperature};
+use uom::si::f64::{Pressure, TemperatureInterval, ThermodynamicTemperature};
 
+use super::superheat::mean_saturation;
 use crate::cautions::SETTLED;
-use crate::parameters::{of_refrigerant, pipe_temperature};
+use crate::circuit::superheat::difference;
+use crate::parameters::{of_refrigerant, pipe_temperature, refrigerant_pressure, rest_temperature};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{all, given, part};
 
 /// The functions of coils and of rest.
 pub(super) fn functions() -> Vec<Function> {
-    vec![coil_superheat(), coil_subcooling(), oil_superheat(), noncondensable()]
+    vec![
+        coil_superheat(),
+        coil_subcooling(),
+        condenser_approach(),
+        evaporator_difference(),
+        oil_superheat(),
+        noncondensable(),
+    ]
 }
 
 fn allowance(name: &'static str, about: &'static str) -> Parameter {
@@ -42,6 +51,52 @@ fn coil_superheat() -> Function {
     .example("coil_superheat(9.4 degC, 13.6 degC) as C° to 0.1", "4.2 C°")
     .caution(SETTLED)
     .charted()
+}
+
+fn condenser_approach() -> Function {
+    let function = Function::new(
+        "condenser_approach",
+        "circuit",
+        "how far condensing is above the air that comes onto the condenser",
+        Returns::unit("C°"),
+        Body::Values(|arguments| Ok(over_air(arguments)?.value.into())),
+    );
+    by_mean_saturation(function)
+        .equation("T_condensing − T_air, T_condensing the mean of bubble and dew at the pressure")
+        .valid("pressure taken at the condenser; 8 to 17 K are usual (common practice, no source)")
+        .example("condenser_approach(R-134a, 1016.59 kPaa, 28 degC) as C° to 0.1", "12.0 C°")
+}
+
+fn evaporator_difference() -> Function {
+    let function = Function::new(
+        "evaporator_difference",
+        "circuit",
+        "how far evaporating is below the air that comes onto the evaporator",
+        Returns::unit("C°"),
+        Body::Values(|arguments| Ok((-over_air(arguments)?).value.into())),
+    );
+    by_mean_saturation(function)
+        .equation("T_air − T_evaporating, T_evaporating the mean of bubble and dew at the pressure")
+        .valid(
+            "pressure taken at the evaporator; 17 to 22 K are usual for comfort cooling (common practice, no source)",
+        )
+        .example("evaporator_difference(R-134a, 349.66 kPaa, 25 degC) as C° to 0.1", "20.0 C°")
+}
+
+fn by_mean_saturation(function: Function) -> Function {
+    function
+        .takes(of_refrigerant())
+        .takes(refrigerant_pressure("pressure", "in the coil"))
+        .takes(rest_temperature("air", "dry bulb of the air onto the coil"))
+        .source("definition; saturation by the refrigerant's published equation of state; the mean is common practice, no source")
+        .caution(SETTLED)
+}
+
+fn over_air(arguments: &Arguments<'_>) -> Result<TemperatureInterval, Failure> {
+    let r = refrigerant(arguments.text("refrigerant")?)?;
+    let saturation =
+        mean_saturation(r, given(arguments, "pressure")?).map_err(|error| refused(r.designation(), error))?;
+    Ok(difference(saturation, given(arguments, "air")?))
 }
 
 fn coil_subcooling() -> Function {

@@ -22,6 +22,15 @@ pub fn subcooling(
     Ok(difference(refrigerant.bubble_temperature(pressure)?, temperature))
 }
 
+/// Half way between bubble and dew at a pressure: what a coil of a blend condenses or evaporates at, as the trade counts.
+pub fn mean_saturation(
+    refrigerant: Refrigerant,
+    pressure: Pressure,
+) -> Result<ThermodynamicTemperature, PropertyError> {
+    let (bubble, dew) = (refrigerant.bubble_temperature(pressure)?, refrigerant.dew_temperature(pressure)?);
+    Ok(bubble + difference(dew, bubble) / 2.0)
+}
+
 /// One temperature less another.
 pub fn difference(upper: ThermodynamicTemperature, lower: ThermodynamicTemperature) -> TemperatureInterval {
     crate::seam::quantity(upper.value - lower.value)

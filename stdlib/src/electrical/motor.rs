@@ -1,7 +1,9 @@
 //! A motor at rest: its windings and its insulation.
 
-use uom::si::f64::{ElectricalResistance, TemperatureInterval};
+use uom::si::f64::{ElectricalResistance, TemperatureInterval, ThermodynamicTemperature};
+use uom::si::ratio::ratio;
 use uom::si::temperature_interval::kelvin;
+use uom::si::thermodynamic_temperature::degree_celsius;
 
 use super::unbalance::unbalance;
 
@@ -14,6 +16,20 @@ pub fn winding_unbalance(windings: [f64; 3], leads: f64) -> Option<f64> {
 /// Insulation resistance as it would be at another temperature: it halves with every 10 K (common practice, no source).
 pub fn insulation_at(measured: ElectricalResistance, warmer_by: TemperatureInterval) -> ElectricalResistance {
     measured * libm::exp2(-warmer_by.get::<kelvin>() / 10.0)
+}
+
+/// Mean temperature of a winding by its resistance and by that at a known temperature: (R₂/R₁)·(k + t₁) − k.
+///
+/// `constant` is how far below 0 °C the metal's resistance would reach nought on a straight line: copper 234.5 K.
+pub fn winding_temperature(
+    hot: ElectricalResistance,
+    cold: ElectricalResistance,
+    cold_temperature: ThermodynamicTemperature,
+    constant: TemperatureInterval,
+) -> ThermodynamicTemperature {
+    let k = constant.get::<kelvin>();
+    let t = (hot / cold).get::<ratio>() * (k + cold_temperature.get::<degree_celsius>()) - k;
+    ThermodynamicTemperature::new::<degree_celsius>(t)
 }
 
 #[cfg(test)]

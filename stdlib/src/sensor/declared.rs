@@ -16,6 +16,7 @@ pub fn functions() -> Vec<Function> {
         thermistor_temperature(),
         thermistor_by_points(),
         platinum_temperature(),
+        platinum_tolerance(),
         scaled(),
         scaled_current(),
         scaled_voltage(),
@@ -124,6 +125,39 @@ fn platinum_temperature() -> Function {
     .source("IEC 60751")
     .valid("−200 to 850 °C")
     .example("platinum_temperature(108.5 ohm) as degC to 0.01", "21.82 degC")
+}
+
+fn platinum_tolerance() -> Function {
+    Function::new(
+        "platinum_tolerance",
+        "sensor",
+        "how far a platinum resistance thermometer of a class may be off, either way",
+        Returns::unit("C°"),
+        Body::Values(|arguments| {
+            let t: ThermodynamicTemperature = given(arguments, "temperature")?;
+            let (name, element) = (arguments.text("class")?, arguments.text("element")?);
+            let class = platinum::Class::named(name);
+            let (low, high) = class.range(element == "film");
+            let celsius = t.value - 273.15;
+            // A hair of a degree for °F that stand for a limit in °C.
+            if celsius < low - 1e-6 || celsius > high + 1e-6 {
+                let message = format!(
+                    "class {name} of {element} holds from {} to {} only",
+                    said_temperature(low + 273.15),
+                    said_temperature(high + 273.15)
+                );
+                return Err(Failure::of("temperature", message));
+            }
+            Ok(class.tolerance(t).value.into())
+        }),
+    )
+    .takes(parameter("temperature", Accepts::unit("degC"), "that it measures").within("-200 degC", "850 degC"))
+    .takes(parameter("class", Accepts::Choice(platinum::Class::NAMES), "stamped on it or in its document"))
+    .takes(parameter("element", Accepts::Choice(&["film", "wound wire"]), "most are film").or("\"film\""))
+    .equation("AA 0.1 + 0.0017·|t|, A 0.15 + 0.002·|t|, B 0.3 + 0.005·|t|, C 0.6 + 0.01·|t|, in K with t in °C")
+    .source("IEC 60751, from memory: check the standard")
+    .valid("film AA 0 to 150, A −30 to 300, B −50 to 500, C −50 to 600 °C; the bare sensor, not its leads nor its seat")
+    .example("platinum_tolerance(40 degC, \"B\") as C° to 0.01", "0.50 C°")
 }
 
 fn scaled() -> Function {

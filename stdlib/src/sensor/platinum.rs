@@ -1,7 +1,8 @@
 //! Platinum resistance thermometers.
 
-use uom::si::f64::{ElectricalResistance, ThermodynamicTemperature};
+use uom::si::f64::{ElectricalResistance, TemperatureInterval, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
+use uom::si::temperature_interval::kelvin;
 use uom::si::thermodynamic_temperature::degree_celsius;
 
 use crate::numeric::bracket;
@@ -12,6 +13,45 @@ const B: f64 = -5.775e-7;
 const C: f64 = -4.183e-12;
 /// °C
 const LIMITS: (f64, f64) = (-200.0, 850.0);
+
+/// Class of a sensor by IEC 60751.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Class {
+    /// What it may be off at 0 °C, K.
+    at_0: f64,
+    /// What it may be off more for each degree from there.
+    each: f64,
+    /// °C that the class holds in for film and for wound wire.
+    film: (f64, f64),
+    wound: (f64, f64),
+}
+
+impl Class {
+    /// As sheets name them.
+    pub const NAMES: &'static [&'static str] = &["AA", "A", "B", "C"];
+
+    /// The class of a name of [`Self::NAMES`]: IEC 60751, from memory.
+    pub fn named(name: &str) -> Class {
+        let class = |at_0, each, film, wound| Class { at_0, each, film, wound };
+        match name {
+            "AA" => class(0.1, 0.001_7, (0.0, 150.0), (-50.0, 250.0)),
+            "A" => class(0.15, 0.002, (-30.0, 300.0), (-100.0, 450.0)),
+            "B" => class(0.3, 0.005, (-50.0, 500.0), (-196.0, 600.0)),
+            _ => class(0.6, 0.01, (-50.0, 600.0), (-196.0, 600.0)),
+        }
+    }
+
+    /// °C that the class holds in.
+    pub fn range(self, film: bool) -> (f64, f64) {
+        if film { self.film } else { self.wound }
+    }
+
+    /// How far a sensor may be off either way at a temperature.
+    pub fn tolerance(self, temperature: ThermodynamicTemperature) -> TemperatureInterval {
+        let t = temperature.get::<degree_celsius>();
+        TemperatureInterval::new::<kelvin>(self.at_0 + self.each * t.abs())
+    }
+}
 
 /// Resistance over that at 0 °C, at a temperature in °C.
 fn share(t: f64) -> f64 {

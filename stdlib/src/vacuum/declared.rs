@@ -3,7 +3,7 @@
 use dewline_lang::library::{
     Accepts, Arguments, Basic, Body, Failure, Function, Parameter, Returns, Value, field, parameter,
 };
-use uom::si::f64::{Pressure, Time, Volume};
+use uom::si::f64::{Length, Pressure, Time, Volume};
 
 use super::hold_declared::hold_test;
 use super::leak_declared::leak_in_service;
@@ -29,6 +29,7 @@ pub fn functions() -> Vec<Function> {
         dilution_factor(),
         pull_time(),
         equalising_time(),
+        flow_regime(),
     ]
 }
 
@@ -300,6 +301,32 @@ fn equalising_time() -> Function {
         .source("vacuum textbooks, air at 20 °C, from memory")
         .valid("dry gas; after three time constants 5 % of the difference are left")
         .example("equalising_time(1/2 in, 60 m, 10 L, 500 micron) as min to 0.1", "6.6 min")
+}
+
+fn flow_regime() -> Function {
+    let fields = vec![
+        field("regime", Basic::Text, "`viscous`, `transitional` or `molecular`"),
+        field("knudsen", Basic::Number, "mean free path over the bore"),
+        field("free_path", Basic::Unit("mm or in"), "how far a molecule flies between two collisions"),
+    ];
+    Function::new(
+        "flow_regime",
+        "vacuum",
+        "how air or nitrogen flows through a bore at a pressure",
+        Returns::Record(fields),
+        Body::Values(|arguments| {
+            let bore: Length = given(arguments, "bore")?;
+            let free_path = tubing::mean_free_path(given(arguments, "pressure")?);
+            let knudsen = (free_path / bore).value;
+            Ok(Value::Record(vec![part(tubing::Regime::of(knudsen).name()), part(knudsen), part(free_path.value)]))
+        }),
+    )
+    .takes(parameter("bore", Accepts::unit("mm"), "inside diameter").within("0.01 mm", "1000 mm"))
+    .takes(parameter("pressure", Accepts::unit("Pa"), "mean pressure, absolute").within("0.001 Pa", "200000 Pa"))
+    .equation("Kn = λ/d, λ = 6.65e-3 Pa·m/p; viscous below 0.01, molecular above 0.5, transitional between")
+    .source("kinetic theory, kT/(√2·π·d²·p) with d = 0.37 nm; the two limits by vacuum textbooks, from memory")
+    .valid("air and nitrogen near 20 °C; other books put the upper limit at 1 and more")
+    .example("flow_regime(9.53 mm, 500 micron).regime", "transitional")
 }
 
 /// The volume of the system.

@@ -1,7 +1,7 @@
 //! Gas through hoses and pipes into a pump, of air at 20 °C.
 
 use uom::si::f64::{Length, Pressure, Time, Volume, VolumeRate};
-use uom::si::length::centimeter;
+use uom::si::length::{centimeter, meter};
 use uom::si::pressure::pascal;
 use uom::si::time::second;
 use uom::si::volume::liter;
@@ -83,6 +83,45 @@ impl Pull {
     }
 }
 
+/// Mean free path of air at 20 °C times its pressure, Pa·m: kT/(√2·π·d²) with a molecule of 0.37 nm.
+const FREE_PATH: f64 = 6.65e-3;
+
+/// How far a molecule of air at 20 °C flies between two collisions.
+pub fn mean_free_path(pressure: Pressure) -> Length {
+    Length::new::<meter>(FREE_PATH / pressure.get::<pascal>())
+}
+
+/// How gas flows through a pipe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Regime {
+    /// Molecules meet one another far more often than the wall.
+    Viscous,
+    /// Neither formula holds by itself.
+    Transitional,
+    /// Molecules meet only the wall.
+    Molecular,
+}
+
+impl Regime {
+    /// By the mean free path over the bore: below 0.01 viscous, above 0.5 molecular (vacuum textbooks, from memory).
+    pub fn of(knudsen: f64) -> Regime {
+        match knudsen {
+            number if number < 0.01 => Regime::Viscous,
+            number if number <= 0.5 => Regime::Transitional,
+            _ => Regime::Molecular,
+        }
+    }
+
+    /// As sheets see it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Regime::Viscous => "viscous",
+            Regime::Transitional => "transitional",
+            Regime::Molecular => "molecular",
+        }
+    }
+}
+
 /// How long a volume takes to even out through a pipe: the time constant volume over conductance.
 pub fn equalising_time(bore: Length, length: Length, beyond: Volume, mean: Pressure) -> Time {
     let conductance = Conductance::of(bore, length).at(mean.get::<pascal>() / MILLIBAR);
@@ -91,7 +130,7 @@ pub fn equalising_time(bore: Length, length: Length, beyond: Volume, mean: Press
 
 #[cfg(test)]
 mod tests {
-    use super::{Conductance, Pull, equalising_time};
+    use super::{Conductance, Pull, Regime, equalising_time};
     use uom::si::f64::{Length, Pressure, Volume, VolumeRate};
     use uom::si::length::{inch, meter, millimeter};
     use uom::si::pressure::pascal;
@@ -152,6 +191,12 @@ mod tests {
             assert!((found.viscous / viscous - 1.0).abs() < 2e-3, "{found:?}");
             assert!((found.molecular / molecular - 1.0).abs() < 5e-3, "{found:?}");
         }
+    }
+
+    #[test]
+    fn regimes_begin_at_a_hundredth_and_end_at_a_half() {
+        let found = [0.009, 0.01, 0.5, 0.51].map(Regime::of);
+        assert_eq!(found, [Regime::Viscous, Regime::Transitional, Regime::Transitional, Regime::Molecular]);
     }
 
     #[test]

@@ -306,3 +306,19 @@ fn density_by_altitude() {
         ),
     ]);
 }
+
+/// ASHRAE Handbook—Fundamentals (2021), chapter 1, table 1, printed to 0.1 °C.
+#[test]
+fn temperature_of_the_standard_atmosphere() {
+    held(&[
+        (r#"standard_temperature(-500 m) as degC to 0.01"#, 18.2, 0.051),
+        (r#"standard_temperature(0 m) as degC to 0.01"#, 15.0, 0.0),
+        (r#"standard_temperature(500 m) as degC to 0.01"#, 11.8, 0.051),
+        (r#"standard_temperature(1000 m) as degC to 0.01"#, 8.5, 0.0),
+        (r#"standard_temperature(1500 m) as degC to 0.01"#, 5.2, 0.051),
+        (r#"standard_temperature(2000 m) as degC to 0.01"#, 2.0, 0.0),
+        (r#"standard_temperature(3000 m) as degC to 0.01"#, -4.5, 0.0),
+        (r#"standard_temperature(5000 m) as degC to 0.01"#, -17.5, 0.0),
+        (r#"standard_temperature(10000 m) as degC to 0.01"#, -50.0, 0.0),
+    ]);
+}

@@ -1,6 +1,6 @@
 //! Pumping down, and leaks.
 
-use super::ask::held;
+use super::ask::{answer, held};
 
 /// Worked by hand: t = V/S·ln(p1/p2); hoses by the conductances of vacuum textbooks (from memory).
 #[test]
@@ -116,4 +116,23 @@ fn throughput_of_gases() {
             5e-05,
         ),
     ]);
+}
+
+/// A public encyclopedia's table for air at room temperature: 68 nm at 1013 hPa, 0.1 to 100 mm between 1 and 0.001 hPa. By
+/// hand: 66.66 Pa (500 micron) is 0.1 mm, a hundredth of a hose of 9.53 mm.
+#[test]
+fn free_paths_and_flow() {
+    held(&[
+        (r#"flow_regime(10 mm, 101325 Pa).free_path as mm to 0.0000001"#, 68e-6, 3e-6),
+        (r#"flow_regime(10 mm, 100 Pa).free_path as mm to 0.0001"#, 0.068, 0.003),
+        (r#"flow_regime(10 mm, 0.1 Pa).free_path as mm to 0.1"#, 68.0, 3.0),
+        (r#"flow_regime(9.53 mm, 500 micron).knudsen"#, 0.01047, 0.0001),
+    ]);
+    for (bore, pressure, expected) in [
+        ("9.53 mm", "1000 micron", "viscous"),
+        ("9.53 mm", "100 micron", "transitional"),
+        ("0.01 mm", "1 Pa", "molecular"),
+    ] {
+        assert_eq!(answer(&format!("answer = flow_regime({bore}, {pressure}).regime\n")), expected);
+    }
 }

@@ -73,3 +73,18 @@ fn more_sensors() {
         (r#"10 kohm * 3.2 V / (5 V - 3.2 V) as ohm to 0.1"#, 17777.8, 0.05),
     ]);
 }
+
+/// IEC 60751's classes, from memory, worked by hand.
+#[test]
+fn classes_of_platinum() {
+    held(&[
+        (r#"platinum_tolerance(0 degC, "AA") as C° to 0.0001"#, 0.1, 1e-9),
+        (r#"platinum_tolerance(100 degC, "AA") as C° to 0.0001"#, 0.27, 1e-9),
+        (r#"platinum_tolerance(100 degC, "A") as C° to 0.0001"#, 0.35, 1e-9),
+        (r#"platinum_tolerance(-20 degC, "A") as C° to 0.0001"#, 0.19, 1e-9),
+        (r#"platinum_tolerance(100 degC, "B") as C° to 0.0001"#, 0.8, 1e-9),
+        (r#"platinum_tolerance(-50 degC, "B") as C° to 0.0001"#, 0.55, 1e-9),
+        (r#"platinum_tolerance(100 degC, "C") as C° to 0.0001"#, 1.6, 1e-9),
+        (r#"platinum_tolerance(-100 degC, "B", element = "wound wire") as C° to 0.0001"#, 0.8, 1e-9),
+    ]);
+}

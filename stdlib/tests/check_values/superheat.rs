@@ -89,3 +89,16 @@ fn steps_of_pressure_in_kelvin() {
         ),
     ]);
 }
+
+/// Saturation by the published equations through CoolProp 8.0.0. R-407C at 1748.86 kPa begins to boil at 40 °C; its dew line,
+/// between 1541.19 kPa at 40 °C and 1753.50 at 45 °C, is at 44.9 °C there, and half way is 42.45 °C.
+#[test]
+fn coils_against_their_air() {
+    held(&[
+        (r#"condenser_approach(R-134a, 1016.59 kPaa, 28 degC) as C° to 0.001"#, 12.0, 0.02),
+        (r#"condenser_approach(R-410A, 2425.64 kPaa, 30 degC) as C° to 0.001"#, 10.06, 0.02),
+        (r#"condenser_approach(R-407C, 1748.86 kPaa, 30 degC) as C° to 0.001"#, 12.45, 0.03),
+        (r#"evaporator_difference(R-32, 951.45 kPaa, 27 degC) as C° to 0.001"#, 22.0, 0.02),
+        (r#"evaporator_difference(R-134a, 349.66 kPaa, 25 degC) as C° to 0.001"#, 20.0, 0.02),
+    ]);
+}

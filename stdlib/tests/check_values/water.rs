@@ -92,3 +92,15 @@ fn a_compound_gauge_cannot_resolve_a_vacuum() {
     let micron: f64 = left.trim_end_matches(" micron").parse().unwrap_or(f64::NAN);
     assert!((micron - 31.9).abs() < 1.2, "{left}");
 }
+
+/// NIST SP 811, appendix B.8: an inch of mercury is 3386.389 Pa by the conventional density, which is the one built in; its
+/// rows for 32 °F (3386.38 Pa) and 60 °F (3376.85 Pa) are 3e-6 and 0.28 % less.
+#[test]
+fn inches_of_mercury() {
+    held(&[
+        (r#"1 inHg as Pa to 0.001"#, 3386.389, 0.0006),
+        (r#"1 inHg as Pa to 0.001"#, 3386.38, 0.01),
+        (r#"(1 inHg / 3376.85 Pa - 1) as % to 0.001"#, 0.282, 0.001),
+        (r#"1 inHg as Torr to 0.0001"#, 25.4, 0.0001),
+    ]);
+}
