@@ -23,6 +23,12 @@ fn each_refusal_names_what_is_wrong() {
         ("a2l_floor_area(R-32, 20 kg, 1.8 m, \"IEC 60335-2-40 ed. 6\").area", "above m2"),
         ("a2l_floor_area(R-410A, 3 kg, 1.8 m, \"IEC 60335-2-40 ed. 6\").area", "of group A1"),
         ("a2l_charge_bounds(R-32, \"as stated\").m1", "needs its three steps"),
+        ("a2l_charge_bounds(R-290, \"EN 378-1:2016\").m1", "for A2L only"),
+        ("a3_charge_bounds(R-32, \"EN 378-1:2016\").m1", "for A2 and A3 only"),
+        ("a3_charge_bounds(R-717, \"EN 378-1:2016\").m1", "for A2 and A3 only"),
+        ("a3_charge_bounds(R-152a, \"EN 378-1:2016\").m1", "no lower flammability limit"),
+        ("a3_floor_area(R-290, 1.0 kg, 1.8 m, \"EN 378-1:2016\").area", "above m2"),
+        ("a3_floor_area(R-290, 0.15 kg, 1.8 m, \"EN 378-1:2016\").area", "not above m1"),
         ("volume_by_fill(70 kg, 69 kg, 0 barg, 40 barg, 20 degC, cylinder_after = 160 barg)", "would be mixed"),
         (
             "volume_by_fill(70 kg, start_pressure = 0 barg, end_pressure = 40 barg, temperature = 20 degC)",

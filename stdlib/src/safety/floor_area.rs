@@ -1,4 +1,4 @@
-//! Charge and floor area of mildly flammable refrigerants in rooms without ventilation.
+//! Charge and floor area of flammable refrigerants in rooms without ventilation.
 //!
 //! IEC 60335-2-40 and EN 378-1, from memory: check the edition in force.
 
@@ -8,7 +8,7 @@ use uom::si::length::meter;
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
-/// Whose rule, for A2L refrigerants.
+/// Whose rule, for a safety group.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rule {
     /// Volumes in m3 that the lower flammability limit is multiplied by.
@@ -20,16 +20,17 @@ pub struct Rule {
 impl Rule {
     /// IEC 60335-2-40, edition 6 (2018).
     pub const IEC_6: Rule = Rule { steps: [6.0, 52.0, 260.0], capped: true };
-    /// EN 378-1: the steps of A2 times 1.5.
+    /// EN 378-1 for A2L: the steps of A2 and A3 times 1.5.
     pub const EN_378: Rule = Rule { steps: [6.0, 39.0, 195.0], capped: false };
-    /// As sheets name them.
-    pub const NAMES: [&'static str; 2] = ["IEC 60335-2-40 ed. 6", "EN 378-1:2016"];
+    /// A2 and A3, by IEC 60335-2-40 edition 5 and by EN 378-1.
+    pub const A2_OR_A3: Rule = Rule { steps: [4.0, 26.0, 130.0], capped: false };
 
-    /// The rule of a name of [`Self::NAMES`].
-    pub fn named(name: &str) -> Option<Rule> {
-        match name {
-            "IEC 60335-2-40 ed. 6" => Some(Rule::IEC_6),
-            "EN 378-1:2016" => Some(Rule::EN_378),
+    /// The rule of an edition for a safety group.
+    pub fn named(edition: &str, group: &str) -> Option<Rule> {
+        match (edition, group) {
+            ("IEC 60335-2-40 ed. 6", "A2L") => Some(Rule::IEC_6),
+            ("EN 378-1:2016", "A2L") => Some(Rule::EN_378),
+            ("IEC 60335-2-40 ed. 5" | "EN 378-1:2016", "A2" | "A3") => Some(Rule::A2_OR_A3),
             _ => None,
         }
     }

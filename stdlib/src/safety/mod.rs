@@ -2,6 +2,7 @@
 
 mod declared;
 pub mod floor_area;
+mod floor_area_declared;
 pub mod limits;
 pub mod rooms;
 mod rooms_declared;

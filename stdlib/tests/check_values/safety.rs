@@ -85,3 +85,18 @@ fn rooms_for_a_charge() {
         (r#"24 kg / mitigation(R-32, 24 kg, 300 m3).additional as m3 to 0.1"#, 160.0, 0.5),
     ]);
 }
+
+/// R-290 by IEC 60335-2-40 ed. 5 and EN 378-1, formulas from memory, worked by hand from an LFL of 0.038 kg/m3 (EN 378-1 as
+/// transcribed): 2.5·0.038^1.25 is 0.041944.
+#[test]
+fn charge_of_propane() {
+    held(&[
+        (r#"a3_charge_bounds(R-290, "IEC 60335-2-40 ed. 5").m1 as kg to 0.0001"#, 0.152, 1e-9),
+        (r#"a3_charge_bounds(R-290, "IEC 60335-2-40 ed. 5").m2 as kg to 0.0001"#, 0.988, 1e-9),
+        (r#"a3_charge_bounds(R-290, "EN 378-1:2016").m3 as kg to 0.0001"#, 4.94, 1e-9),
+        (r#"a3_most_charge(R-290, 100 m2, 1 m, "IEC 60335-2-40 ed. 5").most as kg to 0.00001"#, 0.41944, 0.0001),
+        (r#"a3_most_charge(R-290, 10000 m2, 1 m, "IEC 60335-2-40 ed. 5").most as kg to 0.0001"#, 0.988, 1e-9),
+        (r#"a3_floor_area(R-290, 0.3 kg, 1.8 m, "EN 378-1:2016").area as m2 to 0.001"#, 15.79, 0.02),
+        (r#"26 m3 * flammability_limit(R-290) as kg to 0.0001"#, 0.988, 1e-9),
+    ]);
+}
