@@ -5,6 +5,7 @@ use std::fmt::Write;
 use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort};
 
 use super::summary::{self, check_word, groups, job_word, judged, label_of, sentence, stage_reason, stage_word, value};
+use super::once::Printed;
 use super::{rows, sources};
 use crate::words::{count, plain};
 
@@ -139,7 +140,13 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str) {
         put(&mut body, &format!("### Table {}\n", safe(&table.name)));
         let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
         let marks = rows::marks(outcome, table, rows);
-        columns(&mut body, &table.columns, &rows::chosen(&marks), &marks);
+        let printed = Printed::once(outcome, table);
+        if let Some(elsewhere) = printed.elsewhere(&count(rows, "row", "rows")) {
+            put(&mut body, &format!("{}\n", safe(&elsewhere)));
+        }
+        if printed.has_fields() || marks.iter().any(|mark| !mark.is_empty()) {
+            columns(&mut body, &printed.columns, &rows::chosen(&marks), &marks);
+        }
         let measured = |column: &ColumnOutcome| Some(format!("{}: {}", column.name, rows::measured_by(column)?));
         let measured: Vec<String> = table.columns.iter().filter_map(measured).collect();
         if !measured.is_empty() {
@@ -150,7 +157,7 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str) {
         put(&mut body, &format!("### Chart: {}\n", safe(&chart.title)));
         let rows = chart.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
         let marks = vec![""; rows];
-        columns(&mut body, &rows::points(chart), &rows::chosen(&marks), &marks);
+        columns(&mut body, &rows::points(chart).iter().collect::<Vec<_>>(), &rows::chosen(&marks), &marks);
     }
     checks(&mut body, outcome, stage);
     for note in outcome.notes.iter().filter(|note| note.stage == stage) {
@@ -182,13 +189,13 @@ fn cell_row(cell: &CellOutcome) -> Vec<String> {
 }
 
 /// The chosen rows of some columns; with a last column where a check asks for a look.
-fn columns(out: &mut String, columns: &[ColumnOutcome], rows: &[usize], marks: &[&str]) {
+fn columns(out: &mut String, columns: &[&ColumnOutcome], rows: &[usize], marks: &[&str]) {
     let marked = marks.iter().any(|mark| !mark.is_empty());
     let head = |column: &ColumnOutcome| match column.unit.as_str() {
         "" => safe(&column.name),
         unit => safe(&format!("{} [{unit}]", column.name)),
     };
-    let mut heads: Vec<String> = columns.iter().map(head).collect();
+    let mut heads: Vec<String> = columns.iter().copied().map(head).collect();
     let mut numeric: Vec<bool> = columns
         .iter()
         .map(|column| !matches!(column.kind, Sort::Text | Sort::Flag | Sort::Time | Sort::Refrigerant | Sort::Gas))

@@ -6,6 +6,7 @@ mod html;
 mod json;
 mod lists;
 mod markdown;
+mod once;
 pub(crate) mod parts;
 mod rows;
 #[cfg(test)]

@@ -4,9 +4,10 @@ use dewline_lang::outcome::{ColumnOutcome, Outcome, Sort, TableOutcome};
 use maud::{Markup, html};
 
 use super::word::{self, Tone};
+use crate::report::once::Printed;
 use crate::report::rows;
 use crate::report::text::provenance;
-use crate::words::width;
+use crate::words::{count, width};
 
 /// Letters of one block across; what a sheet of paper bears.
 const ACROSS: usize = 104;
@@ -21,6 +22,7 @@ pub(super) fn table(outcome: &Outcome, table: &TableOutcome) -> Markup {
     let marks = rows::marks(outcome, table, rows);
     let chosen = rows::chosen(&marks);
     let marked = marks.iter().any(|mark| !mark.is_empty());
+    let printed = Printed::once(outcome, table);
     let formulas: Vec<&ColumnOutcome> = table.columns.iter().filter(|column| !column.formula.is_empty()).collect();
     html! {
         h3 { "Table " span class="name" { (table.name) } }
@@ -30,10 +32,18 @@ pub(super) fn table(outcome: &Outcome, table: &TableOutcome) -> Markup {
                 @if !about.is_empty() { " (" (about) ")" }
             }
         } @else {
-            @for (at, block) in blocks(&table.columns, &chosen, marked).iter().enumerate() {
-                (drawn(table, &about, block, &chosen, &marks, at > 0))
+            @if let Some(elsewhere) = printed.elsewhere(&count(rows, "row", "rows")) {
+                p class="quiet" {
+                    (elsewhere)
+                    @if !printed.has_fields() && !marked && !about.is_empty() { " (" (about) ")" }
+                }
             }
-            @if chosen.len() < rows {
+            @if printed.has_fields() || marked {
+                @for (at, block) in blocks(&printed.columns, &chosen, marked).iter().enumerate() {
+                    (drawn(table, &about, block, &chosen, &marks, at > 0))
+                }
+            }
+            @if chosen.len() < rows && (printed.has_fields() || marked) {
                 p class="quiet" { (chosen.len()) " of " (rows) " rows; csv and xlsx hold all of them" }
             }
             (measured_by(table))
@@ -133,8 +143,8 @@ fn broken(name: &str) -> Markup {
 }
 
 /// Columns in blocks that fit across, the first column in each.
-fn blocks<'a>(columns: &'a [ColumnOutcome], chosen: &[usize], marked: bool) -> Vec<Vec<&'a ColumnOutcome>> {
-    let Some((key, rest)) = columns.split_first() else { return Vec::new() };
+fn blocks<'a>(columns: &[&'a ColumnOutcome], chosen: &[usize], marked: bool) -> Vec<Vec<&'a ColumnOutcome>> {
+    let Some((&key, rest)) = columns.split_first() else { return Vec::new() };
     let wide = |column: &ColumnOutcome| {
         let fields = chosen.iter().map(|&row| rows::field(column, row).unwrap_or_else(|word| word));
         let fields = fields.map(|text| width(text).min(LONG)).max();
@@ -144,7 +154,7 @@ fn blocks<'a>(columns: &'a [ColumnOutcome], chosen: &[usize], marked: bool) -> V
     let mut blocks = vec![vec![key]];
     let beside = wide(key) + if marked { 12 } else { 0 };
     let mut used = beside;
-    for column in rest {
+    for &column in rest {
         if used + wide(column) > ACROSS && blocks.last().is_some_and(|block| block.len() > 1) {
             blocks.push(vec![key]);
             used = beside;

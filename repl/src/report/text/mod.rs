@@ -9,6 +9,7 @@ mod values;
 
 use dewline_lang::outcome::{Outcome, TableOutcome};
 
+use super::once::Printed;
 use super::{Look, stages_in_order, summary};
 use crate::paint::Paint;
 use crate::words::{PAGE, hang, plain, width};
@@ -48,7 +49,7 @@ pub(super) fn stages(outcome: &Outcome, paint: Paint) -> String {
 /// One table.
 pub(super) fn one_table(outcome: &Outcome, table: &TableOutcome, paint: Paint) -> String {
     let mut out = String::new();
-    table::table(&mut out, outcome, table, paint);
+    table::table(&mut out, outcome, (table, &Printed::whole(table)), paint);
     out
 }
 
@@ -57,7 +58,7 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str, paint: Paint) {
     let mut body = String::new();
     values::values(&mut body, outcome, stage, paint);
     for one in outcome.tables.iter().filter(|table| table.stage == stage) {
-        table::table(&mut body, outcome, one, paint);
+        table::table(&mut body, outcome, (one, &Printed::once(outcome, one)), paint);
     }
     for chart in outcome.charts.iter().filter(|chart| chart.stage == stage) {
         table::chart(&mut body, chart, paint);

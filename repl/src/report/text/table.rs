@@ -4,12 +4,13 @@ use dewline_lang::outcome::{ChartOutcome, ColumnOutcome, Outcome, Sort, TableOut
 
 use super::provenance;
 use crate::paint::Paint;
+use crate::report::once::Printed;
 use crate::report::rows;
-use crate::words::{PAGE, hang, left, plain, right, width};
+use crate::words::{PAGE, count, hang, left, plain, right, width};
 
 /// Rows shown of a chart.
 const CHART: usize = 16;
-/// Columns of a text in a table; a longer one is cut.
+/// Columns of a text in a table; a longer one is cut, and told below.
 const TEXT: usize = 24;
 
 /// A column made ready: heading lines, unit, fields.
@@ -21,7 +22,12 @@ struct Shown {
 }
 
 /// One table.
-pub(super) fn table(out: &mut String, outcome: &Outcome, table: &TableOutcome, paint: Paint) {
+pub(super) fn table(
+    out: &mut String,
+    outcome: &Outcome,
+    (table, printed): (&TableOutcome, &Printed<'_>),
+    paint: Paint,
+) {
     let from = table.from.as_ref().map(|from| format!("from {from}"));
     let about = provenance(None, table.at.as_deref(), from.as_deref());
     let about = if about.is_empty() { String::new() } else { format!(" ({about})") };
@@ -33,8 +39,16 @@ pub(super) fn table(out: &mut String, outcome: &Outcome, table: &TableOutcome, p
     }
     let marks = rows::marks(outcome, table, rows);
     let chosen = rows::chosen(&marks);
-    let mut columns: Vec<Shown> = table.columns.iter().map(|column| ready(column, &chosen)).collect();
-    if marks.iter().any(|mark| !mark.is_empty()) {
+    let marked = marks.iter().any(|mark| !mark.is_empty());
+    if let Some(elsewhere) = printed.elsewhere(&count(rows, "row", "rows")) {
+        hang(out, "    ", &elsewhere);
+        if !marked && !printed.has_fields() {
+            measured_by(out, table);
+            return;
+        }
+    }
+    let mut columns: Vec<Shown> = printed.columns.iter().map(|column| ready(column, &chosen)).collect();
+    if marked {
         let fields: Vec<String> =
             chosen.iter().map(|&row| marks.get(row).map_or(String::new(), |&mark| mark.to_string())).collect();
         // Beside the key, so that it stands in the first block.
@@ -45,6 +59,7 @@ pub(super) fn table(out: &mut String, outcome: &Outcome, table: &TableOutcome, p
         out.push_str(&format!("    {} of {rows} rows; all of them: --format csv --out FOLDER/\n", chosen.len()));
     }
     measured_by(out, table);
+    long_texts(out, &printed.columns, &chosen);
 }
 
 /// One chart as the table of its points.
@@ -86,6 +101,31 @@ fn measured_by(out: &mut String, table: &TableOutcome) {
     for column in &table.columns {
         if let Some(about) = rows::measured_by(column) {
             hang(out, &format!("    {}: ", plain(&column.name)), &about);
+        }
+    }
+}
+
+/// The whole of texts that were cut, each once, after the keys of its rows.
+fn long_texts(out: &mut String, columns: &[&ColumnOutcome], rows: &[usize]) {
+    let Some((key, rest)) = columns.split_first() else { return };
+    let text =
+        |column: &ColumnOutcome, row: usize| plain(rows::field(column, row).unwrap_or_else(|word| word)).into_owned();
+    let is_cut = |text: &str| width(text) > TEXT;
+    // A key that was cut is told in whole, too: what stands before a text is what stands in the table.
+    for long in rows.iter().map(|&row| text(key, row)).filter(|text| is_cut(text)) {
+        hang(out, &format!("    {} is ", cut(&long)), &long);
+    }
+    for column in rest {
+        let mut told: Vec<(String, Vec<String>)> = Vec::new();
+        for (row, long) in rows.iter().map(|&row| (row, text(column, row))).filter(|(_, text)| is_cut(text)) {
+            let of = cut(&text(key, row));
+            match told.iter_mut().find(|(known, _)| *known == long) {
+                Some((_, keys)) => keys.push(of),
+                None => told.push((long, vec![of])),
+            }
+        }
+        for (long, keys) in told {
+            hang(out, "    ", &format!("{} of {}: {long}", plain(&column.name), keys.join(", ")));
         }
     }
 }
