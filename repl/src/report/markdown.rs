@@ -4,8 +4,10 @@ use std::fmt::Write;
 
 use dewline_lang::outcome::{CellOutcome, CheckVerdict, ColumnOutcome, Outcome, Role, Sort};
 
-use super::summary::{self, check_word, groups, job_word, judged, label_of, sentence, stage_reason, stage_word, value};
 use super::once::Printed;
+use super::summary::{
+    self, check_word, groups, job_word, judged, label_of, sentence, stage_reason, stage_word, value, word_at,
+};
 use super::{rows, sources};
 use crate::words::{count, plain};
 
@@ -62,7 +64,8 @@ fn trials(out: &mut String, outcome: &Outcome) {
     if !chances.is_empty() {
         let rows = chances.iter().map(|chance| {
             let broken = if chance.broken > 0 { chance.broken.to_string() } else { String::new() };
-            let fields = [chance.label.as_str(), check_word(chance.verdict), &chance.holds, &chance.first, &broken];
+            let fields =
+                [chance.label.as_str(), word_at(chance.level, chance.verdict), &chance.holds, &chance.first, &broken];
             fields.map(safe).to_vec()
         });
         let heads = ["Check", "Verdict", "Holds in", "To first order", "Not judged in"];
@@ -223,7 +226,7 @@ fn checks(out: &mut String, outcome: &Outcome, stage: &str) {
             [only] => judged(only),
             _ => group.rows_in_words(),
         };
-        rows.push([group.label, group.level, check_word(group.worst()), &judged].map(safe).to_vec());
+        rows.push([group.label, group.level, word_at(group.level, group.worst()), &judged].map(safe).to_vec());
     }
     for one in outcome.confirmations.iter().filter(|one| one.stage == stage) {
         let who: Vec<&str> = [&one.by, &one.at].into_iter().flatten().map(String::as_str).collect();

@@ -35,7 +35,12 @@ pub fn stage_word(stage: &StageOutcome) -> &'static str {
     summary::stage_word(stage)
 }
 
-/// The word for a check's verdict.
+/// The word for what a check came to.
+pub fn word_of(check: &CheckOutcome) -> &'static str {
+    summary::word_at(check.level, check.verdict)
+}
+
+/// The word for a confirmation's verdict.
 pub fn check_word(verdict: CheckVerdict) -> &'static str {
     summary::check_word(verdict)
 }

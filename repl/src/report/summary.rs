@@ -51,7 +51,7 @@ impl CheckGroup<'_> {
         let parts: Vec<String> = order
             .into_iter()
             .filter(|&verdict| self.count(verdict) > 0)
-            .map(|verdict| format!("{} {}", self.count(verdict), check_word(verdict)))
+            .map(|verdict| format!("{} {}", self.count(verdict), word_at(self.level, verdict)))
             .collect();
         format!("{}: {}", count(self.entries.len(), "row", "rows"), parts.join(", "))
     }
@@ -95,6 +95,16 @@ pub(super) fn check_word(verdict: CheckVerdict) -> &'static str {
         CheckVerdict::Pending => "WAITING",
         CheckVerdict::Broken => "BROKEN",
     }
+}
+
+/// The same for a check of this level: advice that is not followed is no failure.
+pub(super) fn word_at(level: &str, verdict: CheckVerdict) -> &'static str {
+    if is_advice(level, verdict) { "ADVICE" } else { check_word(verdict) }
+}
+
+/// Whether it is advice that does not hold: worth reading, and nothing that stops a stage.
+pub(super) fn is_advice(level: &str, verdict: CheckVerdict) -> bool {
+    level == "advise" && verdict == CheckVerdict::Failed
 }
 
 /// A check that does not hold, or holds only just, by a reason or not at all to be told.
@@ -374,6 +384,8 @@ pub(super) fn trials(trials: &TrialsOutcome) -> String {
 pub(super) struct Chance {
     /// Its label, with its row.
     pub label: String,
+    /// `require` or `advise`.
+    pub level: &'static str,
     /// The verdict with the readings as they are.
     pub verdict: CheckVerdict,
     /// How often it holds: `72.3 %`.
@@ -399,6 +411,7 @@ pub(super) fn chances(outcome: &Outcome) -> Vec<Chance> {
         let known = outcome.checks.iter().find(is_same);
         Chance {
             label: label_with_row(&check.label, check.table.as_deref(), check.row.as_deref()),
+            level: check.level,
             verdict: check.verdict,
             holds: per_cent(check.share),
             first: known.and_then(|known| known.probability).map_or_else(String::new, per_cent),
@@ -451,7 +464,15 @@ fn label_with_row(label: &str, table: Option<&str>, row: Option<&str>) -> String
 
 #[cfg(test)]
 mod tests {
-    use super::three_figures;
+    use super::{CheckVerdict, three_figures, word_at};
+
+    #[test]
+    fn advice_has_a_word_of_its_own() {
+        assert_eq!(word_at("advise", CheckVerdict::Failed), "ADVICE");
+        assert_eq!(word_at("advise", CheckVerdict::Passed), "passed");
+        assert_eq!(word_at("require", CheckVerdict::Failed), "FAILED");
+        assert_eq!(word_at("advise", CheckVerdict::Broken), "BROKEN");
+    }
 
     #[test]
     fn margins_have_three_figures() {

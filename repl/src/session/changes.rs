@@ -95,7 +95,7 @@ fn checks(outcome: &Outcome) -> Listed {
     numbered(outcome.checks.iter().map(|check| {
         let judged = parts::judged(check);
         let gap = if judged.is_empty() { "" } else { ", " };
-        (parts::label(check), format!("{}{gap}{judged}", parts::check_word(check.verdict)))
+        (parts::label(check), format!("{}{gap}{judged}", parts::word_of(check)))
     }))
 }
 

@@ -82,9 +82,9 @@ pub(super) fn attention(outcome: &Outcome) -> Markup {
                     }
                     tbody {
                         @for (verdict, label, stage, judged) in &rows {
-                            tr class=[word::tone_of(*verdict).row()] {
+                            tr class=[word::tone_at("require", *verdict).row()] {
                                 th scope="row" { (label) }
-                                td { (word::of_check(*verdict)) }
+                                td { (word::of_check("require", *verdict)) }
                                 td { (stage) }
                                 td { (kept(judged)) }
                             }

@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::head::who;
 use super::{chart, table, word};
-use crate::report::summary::{check_word, groups, is_wanted, judged, label_of, value};
+use crate::report::summary::{groups, is_wanted, judged, label_of, value};
 use crate::report::text::provenance;
 use crate::words::kept;
 
@@ -88,14 +88,14 @@ fn line(cell: &CellOutcome) -> Markup {
 
 /// All checks and confirmations of a stage.
 fn checks(outcome: &Outcome, stage: &str) -> Markup {
-    let mut rows: Vec<(CheckVerdict, String, String)> = Vec::new();
+    let mut rows: Vec<(&str, CheckVerdict, String, String)> = Vec::new();
     for group in groups(&outcome.checks).iter().filter(|group| group.stage == stage) {
         let advised = if group.level == "advise" { " (advice)" } else { "" };
         match group.entries.as_slice() {
             [only] if only.row.is_none() => {
-                rows.push((only.verdict, format!("{}{advised}", label_of(only)), judged(only)));
+                rows.push((only.level, only.verdict, format!("{}{advised}", label_of(only)), judged(only)));
             }
-            _ => rows.push((group.worst(), format!("{}{advised}", group.label), group.rows_in_words())),
+            _ => rows.push((group.level, group.worst(), format!("{}{advised}", group.label), group.rows_in_words())),
         }
     }
     for one in outcome.confirmations.iter().filter(|one| one.stage == stage) {
@@ -104,7 +104,7 @@ fn checks(outcome: &Outcome, stage: &str) -> Markup {
             CheckVerdict::Failed => format!("answered with no{}", who(one)),
             _ => format!("confirmed{}", who(one)),
         };
-        rows.push((one.verdict, one.label.clone(), said));
+        rows.push(("confirm", one.verdict, one.label.clone(), said));
     }
     html! {
         @if !rows.is_empty() {
@@ -113,10 +113,10 @@ fn checks(outcome: &Outcome, stage: &str) -> Markup {
                 caption class="unseen" { "Checks and confirmations" }
                 thead { tr { th scope="col" { "Check" } th scope="col" { "Verdict" } th scope="col" { "Judged" } } }
                 tbody {
-                    @for (verdict, label, judged) in &rows {
-                        tr class=[word::tone_of(*verdict).row()] {
+                    @for (level, verdict, label, judged) in &rows {
+                        tr class=[word::tone_at(level, *verdict).row()] {
                             th scope="row" { (label) }
-                            td { (word::word(check_word(*verdict), word::tone_of(*verdict))) }
+                            td { (word::of_check(level, *verdict)) }
                             td { (kept(judged)) }
                         }
                     }

@@ -49,9 +49,9 @@ fn checks(chances: &[Chance]) -> Markup {
             }
             tbody {
                 @for chance in chances {
-                    tr class=[word::tone_of(chance.verdict).row()] {
+                    tr class=[word::tone_at(chance.level, chance.verdict).row()] {
                         th scope="row" { (chance.label) }
-                        td data-label="verdict" { (word::of_check(chance.verdict)) }
+                        td data-label="verdict" { (word::of_check(chance.level, chance.verdict)) }
                         td data-label="holds in" { (kept(&chance.holds)) }
                         td data-label="to first order" { (kept(&chance.first)) }
                         @if broken {

@@ -3,7 +3,7 @@
 use dewline_lang::outcome::{CheckVerdict, JobVerdict, StageOutcome, StageVerdict};
 use maud::{Markup, html};
 
-use crate::report::summary::{check_word, job_word, stage_word};
+use crate::report::summary::{check_word, is_advice, job_word, stage_word, word_at};
 
 /// How a word looks: its shape, and the class of its colour.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -18,6 +18,8 @@ pub(super) enum Tone {
     Held,
     /// A triangle.
     Close,
+    /// A diamond.
+    Advice,
     /// Nothing.
     Quiet,
 }
@@ -28,7 +30,7 @@ impl Tone {
             Tone::Good => "good",
             Tone::Bad => "bad",
             Tone::Wait | Tone::Close => "wait",
-            Tone::Held => "held",
+            Tone::Held | Tone::Advice => "held",
             Tone::Quiet => "quiet",
         }
     }
@@ -40,6 +42,7 @@ impl Tone {
             Tone::Wait => "shape-ring",
             Tone::Held => "shape-bars",
             Tone::Close => "shape-triangle",
+            Tone::Advice => "shape-diamond",
             Tone::Quiet => "shape-dash",
         }
     }
@@ -71,6 +74,7 @@ pub(super) fn shapes() -> Markup {
             (shape("shape-ring", "M6 1.5a4.5 4.5 0 1 1 0 9a4.5 4.5 0 1 1 0-9z", false))
             (shape("shape-bars", "M2 1h3v10h-3zM7 1h3v10h-3z", true))
             (shape("shape-triangle", "M6 1.5L11 10.5H1z", false))
+            (shape("shape-diamond", "M6 1.5L10.5 6L6 10.5L1.5 6z", false))
             (shape("shape-dash", "M2 6h8", false))
         }
     }
@@ -114,12 +118,17 @@ pub(super) fn of_stage(stage: &StageOutcome) -> Markup {
     word(stage_word(stage), tone)
 }
 
-/// The verdict on a check.
-pub(super) fn of_check(verdict: CheckVerdict) -> Markup {
-    word(check_word(verdict), tone_of(verdict))
+/// The verdict on a check of this level.
+pub(super) fn of_check(level: &str, verdict: CheckVerdict) -> Markup {
+    word(word_at(level, verdict), tone_at(level, verdict))
 }
 
-pub(super) fn tone_of(verdict: CheckVerdict) -> Tone {
+/// The tone of a check of this level.
+pub(super) fn tone_at(level: &str, verdict: CheckVerdict) -> Tone {
+    if is_advice(level, verdict) { Tone::Advice } else { tone_of(verdict) }
+}
+
+fn tone_of(verdict: CheckVerdict) -> Tone {
     match verdict {
         CheckVerdict::Passed => Tone::Good,
         CheckVerdict::Failed | CheckVerdict::Broken => Tone::Bad,

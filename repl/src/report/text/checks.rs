@@ -2,7 +2,7 @@
 
 use dewline_lang::outcome::{CheckVerdict, Outcome};
 
-use super::summary::{CheckGroup, asks_for_a_look, check_word, groups, judged, label_of};
+use super::summary::{CheckGroup, asks_for_a_look, groups, is_advice, judged, label_of, word_at};
 use crate::paint::Paint;
 use crate::words::{count, hang_painted, left, plain};
 
@@ -23,7 +23,7 @@ pub(super) fn attention(out: &mut String, outcome: &Outcome, paint: Paint) {
         }
         heading(&mut body, &mut stage, group.stage);
         for entry in entries().take(ROWS) {
-            line(&mut body, "    ", entry.verdict, &label_of(entry), paint);
+            line(&mut body, ("require", entry.verdict), &label_of(entry), paint);
             let judged = judged(entry);
             if !judged.is_empty() {
                 hang_painted(&mut body, &" ".repeat(WORD + 5), WORD + 5, &judged);
@@ -38,7 +38,7 @@ pub(super) fn attention(out: &mut String, outcome: &Outcome, paint: Paint) {
         heading(&mut body, &mut stage, &one.stage);
         let who = super::provenance(one.by.as_deref(), one.at.as_deref(), None);
         let who = if who.is_empty() { String::new() } else { format!(" ({who})") };
-        line(&mut body, "    ", one.verdict, &format!("{}: answered with no{who}", one.label), paint);
+        line(&mut body, ("confirm", one.verdict), &format!("{}: answered with no{who}", one.label), paint);
     }
     if !body.is_empty() {
         out.push('\n');
@@ -61,13 +61,13 @@ pub(super) fn of_stage(out: &mut String, outcome: &Outcome, stage: &str, paint: 
         let advised = if group.level == "advise" { " (advice)" } else { "" };
         if group.table.is_some() && (group.entries.len() > 1 || group.entries.iter().any(|entry| entry.row.is_some())) {
             let text = format!("{}{advised}, {}", group.label, group.rows_in_words());
-            line(out, "    ", group.worst(), &text, paint);
+            line(out, (group.level, group.worst()), &text, paint);
             continue;
         }
         for entry in &group.entries {
             let judged = judged(entry);
             let gap = if judged.is_empty() { "" } else { ": " };
-            line(out, "    ", entry.verdict, &format!("{}{advised}{gap}{judged}", label_of(entry)), paint);
+            line(out, (entry.level, entry.verdict), &format!("{}{advised}{gap}{judged}", label_of(entry)), paint);
         }
     }
     for one in confirmations {
@@ -79,7 +79,7 @@ pub(super) fn of_stage(out: &mut String, outcome: &Outcome, stage: &str, paint: 
         };
         let said =
             if one.verdict == CheckVerdict::Failed { said.replacen("confirmed", "answered with no", 1) } else { said };
-        line(out, "    ", one.verdict, &format!("{}: {said}", one.label), paint);
+        line(out, ("confirm", one.verdict), &format!("{}: {said}", one.label), paint);
     }
 }
 
@@ -94,9 +94,11 @@ fn heading<'a>(out: &mut String, last: &mut Option<&'a str>, stage: &'a str) {
 }
 
 /// A line that begins with the verdict's word.
-fn line(out: &mut String, indent: &str, verdict: CheckVerdict, text: &str, paint: Paint) {
-    let word = left(check_word(verdict), WORD);
+fn line(out: &mut String, (level, verdict): (&str, CheckVerdict), text: &str, paint: Paint) {
+    let indent = "    ";
+    let word = left(word_at(level, verdict), WORD);
     let painted = match verdict {
+        _ if is_advice(level, verdict) => paint.wait(&word),
         CheckVerdict::Failed | CheckVerdict::Broken => paint.bad(&word),
         CheckVerdict::Close | CheckVerdict::Pending | CheckVerdict::Waived => paint.wait(&word),
         CheckVerdict::Passed => paint.good(&word),

@@ -31,8 +31,9 @@ fn checks(out: &mut String, outcome: &Outcome, paint: Paint) {
     out.push_str("  How often a check holds (in brackets: to first order)\n");
     let holds = chances.iter().map(|chance| width(&chance.holds)).max().unwrap_or(0);
     for chance in &chances[..told] {
-        let word = left(summary::check_word(chance.verdict), 9);
+        let word = left(summary::word_at(chance.level, chance.verdict), 9);
         let painted = match chance.verdict {
+            _ if summary::is_advice(chance.level, chance.verdict) => paint.wait(&word),
             CheckVerdict::Failed | CheckVerdict::Broken => paint.bad(&word),
             CheckVerdict::Close | CheckVerdict::Waived => paint.wait(&word),
             _ => word.clone(),
