@@ -1,5 +1,7 @@
 //! Values given on the command line and from files, as typed.
 
+use std::collections::BTreeMap;
+
 use dewline_lang::diagnostic::{Diagnostic, settings as codes};
 use dewline_lang::host::RawTable;
 use serde_json::Value;
@@ -7,16 +9,37 @@ use serde_json::Value;
 use crate::host::{read_data_file, read_data_table, read_text, workbook};
 use crate::problem::Problem;
 
+/// Letters of a row's key.
+const KEY: usize = 60;
+
 /// Names with the texts of their values.
 pub type Values = Vec<(String, String)>;
 
 /// One run of a sheet.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct RunSettings {
-    /// Which row it is, in words; empty for the only run.
+    /// Which row it is, by its place; empty for the only run.
     pub name: String,
+    /// What the row's first column says, `unit = RU-3`; empty if that says nothing.
+    pub key: String,
     /// What is set.
     pub values: Values,
+}
+
+impl RunSettings {
+    /// Which row it is, by its place and its key.
+    pub fn shown(&self) -> String {
+        if self.key.is_empty() { self.name.clone() } else { format!("{}: {}", self.name, self.key) }
+    }
+}
+
+/// For every name that any run sets, a value of it: what is wrong with a name is wrong in each run.
+pub fn names(runs: &[RunSettings]) -> Values {
+    let mut names = BTreeMap::new();
+    for (name, value) in runs.iter().flat_map(|run| &run.values) {
+        names.entry(name).or_insert(value);
+    }
+    names.into_iter().map(|(name, value)| (name.clone(), value.clone())).collect()
 }
 
 /// Splits `name=value` at the first `=`.
@@ -45,6 +68,11 @@ pub fn runs(from: Option<&str>, set: &[(String, String)]) -> Result<Vec<RunSetti
     Ok(runs)
 }
 
+/// Whether the message is about the name of a setting, not its value.
+pub fn is_about_a_name(diagnostic: &Diagnostic) -> bool {
+    [codes::UNKNOWN_SETTING.id, codes::SET_A_CELL.id].contains(&diagnostic.code.id)
+}
+
 /// Whether a value from outside could not be used, so that nothing that was computed is an answer to what was asked.
 pub fn refused(diagnostics: &[Diagnostic]) -> bool {
     let codes = [codes::UNKNOWN_SETTING.id, codes::BAD_SETTING.id, codes::SET_A_CELL.id];
@@ -60,7 +88,7 @@ fn from_json(path: &str) -> Result<RunSettings, Problem> {
             for (name, value) in &fields {
                 add_json(path, &mut values, name, value)?;
             }
-            Ok(RunSettings { name: String::new(), values })
+            Ok(RunSettings { values, ..RunSettings::default() })
         }
         Ok(_) => Err(bad(format!("\"{path}\" does not hold an object of names and values"))),
         Err(error) => Err(bad(format!("\"{path}\" is not JSON: {error}"))),
@@ -113,7 +141,8 @@ fn from_row(
         return Err(Problem::new(format!("line {} of \"{path}\" has {fields} fields for {headers} columns", row.line)));
     }
     let mut values = Values::new();
-    for ((name, unit), field) in columns.iter().zip(&row.fields) {
+    let mut key = String::new();
+    for (at, ((name, unit), field)) in columns.iter().zip(&row.fields).enumerate() {
         // A blank field leaves the value as the sheet has it.
         if field.is_empty() || name.is_empty() {
             continue;
@@ -122,9 +151,20 @@ fn from_row(
             Some(unit) if field.parse::<f64>().is_ok() => format!("{field} {unit}"),
             _ => field.clone(),
         };
+        if at == 0 {
+            key = shortened(&format!("{name} = {value}"));
+        }
         values.push((name.clone(), value));
     }
-    Ok(RunSettings { name: format!("{path} line {}", row.line), values })
+    Ok(RunSettings { name: format!("{path} line {}", row.line), key, values })
+}
+
+/// The first letters of a name that is to stand in a line.
+fn shortened(text: &str) -> String {
+    match text.char_indices().nth(KEY) {
+        Some((end, _)) => format!("{}…", text.get(..end).unwrap_or_default()),
+        None => text.to_string(),
+    }
 }
 
 /// `end_pressure [psig]` is the name `end_pressure` and the unit `psig`.

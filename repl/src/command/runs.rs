@@ -17,7 +17,7 @@ use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
 use crate::record::{Recorder, sha256};
 use crate::report::{Beside, unusable};
-use crate::settings::{RunSettings, refused};
+use crate::settings::{RunSettings, is_about_a_name, names, refused};
 
 /// What is done with each outcome; the text names the row of settings.
 type Report<'a> = dyn FnMut(&str, &Outcome, &Beside<'_>) -> Result<(), Stop> + 'a;
@@ -85,10 +85,36 @@ impl Round<'_, '_> {
             outcome.sheet.sha256 = sha256(document.text.as_bytes());
             return self.hand_on("", &outcome, &Beside::NOTHING);
         };
+        if runs.len() > 1 && self.refuses_a_name(job, &host, &kept, &document, runs)? {
+            return Ok(());
+        }
         for settings in runs {
             self.one(job, &host, &kept, &document, settings)?;
         }
         Ok(())
+    }
+
+    /// Whether a name that rows set is not to be set, such as a misspelt column: that is told once, and no row is run.
+    fn refuses_a_name(
+        &mut self,
+        job: &Job,
+        host: &FolderHost,
+        kept: &Kept,
+        document: &Document,
+        runs: &[RunSettings],
+    ) -> Result<bool, Stop> {
+        let keeping = KeepingHost::new(host, kept.clone());
+        let run = job.run(self.library, &keeping, &Settings { values: names(runs) });
+        let wrong: Vec<Diagnostic> = run.diagnostics.into_iter().filter(is_about_a_name).collect();
+        if wrong.is_empty() {
+            return Ok(false);
+        }
+        self.draw(&run.sources, &wrong);
+        self.count(2, runs.len());
+        let mut outcome = unusable(document, &run.sources, &wrong);
+        outcome.sheet.sha256 = sha256(document.text.as_bytes());
+        self.hand_on(&format!("{} rows, none of them run", runs.len()), &outcome, &Beside::NOTHING)?;
+        Ok(true)
     }
 
     /// One run with one row of settings. `kept` are the files that the check has read.
@@ -118,7 +144,7 @@ impl Round<'_, '_> {
         run.outcome.sheet.sha256 = sha256(document.text.as_bytes());
         let digest = recorded.flatten();
         let beside = Beside { offers: &|| run.offers(), digest: digest.as_deref() };
-        self.hand_on(&settings.name, &run.outcome, &beside)
+        self.hand_on(&settings.shown(), &run.outcome, &beside)
     }
 
     /// Writes the record if one is asked for, and gives its digest. A record that cannot be written stops neither the

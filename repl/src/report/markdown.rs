@@ -57,6 +57,13 @@ pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool, digest: Option<&
     out
 }
 
+/// What all runs came to.
+pub(super) fn total(title: &str, lines: &[String]) -> String {
+    let mut out = String::from("\n---\n\n");
+    list(&mut out, title, lines);
+    out
+}
+
 fn trials(out: &mut String, outcome: &Outcome) {
     let Some(trials) = &outcome.trials else { return };
     put(out, &format!("## Trials\n\n{}\n", safe(&summary::trials(trials))));

@@ -15,6 +15,7 @@ pub(crate) mod size;
 mod sources;
 mod summary;
 mod text;
+mod total;
 mod unusable;
 mod xlsx;
 
@@ -113,6 +114,7 @@ pub struct Reporter<'a> {
     out: &'a mut dyn Write,
     look: Look,
     written: usize,
+    total: total::Total,
     /// A workbook is written at the end, all of it.
     book: Option<xlsx::Book>,
 }
@@ -120,13 +122,16 @@ pub struct Reporter<'a> {
 impl<'a> Reporter<'a> {
     /// Begins.
     pub fn new(out: &'a mut dyn Write, look: Look) -> Reporter<'a> {
-        Reporter { out, look, written: 0, book: None }
+        Reporter { out, look, written: 0, total: total::Total::default(), book: None }
     }
 
     /// Writes one outcome; `run` names the row of settings it belongs to, if any.
     pub fn add(&mut self, run: &str, outcome: &Outcome, beside: &Beside<'_>) -> io::Result<()> {
         let first = self.written == 0;
         self.written += 1;
+        if self.look.many {
+            self.total.add(run, outcome);
+        }
         match self.look.format {
             Format::Text => {
                 let gap = if first { "" } else { "\n" };
@@ -162,8 +167,18 @@ impl<'a> Reporter<'a> {
         self.out.flush()
     }
 
-    /// Ends.
+    /// Ends, with what all runs came to where a person reads it.
     pub fn finish(self) -> io::Result<()> {
+        if let Some(title) = self.total.title() {
+            let lines = self.total.lines();
+            let text = match self.look.format {
+                Format::Text => text::total(&title, &lines, self.look.paint),
+                Format::Markdown => markdown::total(&title, &lines),
+                Format::Html => html::total(&title, &lines),
+                Format::Json | Format::Csv | Format::Xlsx => String::new(),
+            };
+            self.out.write_all(text.as_bytes())?;
+        }
         if self.look.format == Format::Xlsx {
             self.out.write_all(&self.book.unwrap_or_else(xlsx::Book::new).finish()?)?;
         }

@@ -47,3 +47,32 @@ fn each_row_is_one_run() {
     bench.file("runs.ods", "x");
     bench.run(&["run", "job.dew", "--set-from", "runs.ods"]).ends_with_code(2).says("neither JSON, CSV nor XLSX");
 }
+
+/// Two good rows, one that fails and one that cannot be used.
+#[test]
+fn many_runs_are_named_by_their_first_column_and_counted_at_the_end() {
+    let bench = bench();
+    bench.file("runs.csv", "end_pressure [psig]\n549\n540\n549\nmuch\n");
+    let left = bench.run(&["run", "job.dew", "--set-from", "runs.csv", "--quiet"]).ends_with_code(2);
+    left.prints("with runs.csv line 3: end_pressure = 540 psig")
+        .prints("All 4 runs")
+        .prints("2 passed\n")
+        .prints("1 failed: runs.csv line 3: end_pressure = 540 psig")
+        .prints("1 could not be used: runs.csv line 5");
+    for format in ["markdown", "html"] {
+        let left = bench.run(&["run", "job.dew", "--set-from", "runs.csv", "--format", format]).ends_with_code(2);
+        left.prints("All 4 runs").prints("2 passed");
+    }
+    let left = bench.run(&["run", "job.dew", "--set-from", "runs.csv", "--format", "csv"]).ends_with_code(2);
+    assert!(!left.out.contains("All 4 runs"), "{}", left.out);
+}
+
+#[test]
+fn a_misspelt_column_is_told_once_and_no_row_is_run() {
+    let bench = bench();
+    bench.file("runs.csv", "end_pressure [psig],end_presure\n549,\n540,548 psig\n549,548 psig\n");
+    let left = bench.run(&["run", "job.dew", "--set-from", "runs.csv"]).ends_with_code(2);
+    assert_eq!(left.err.matches("no input `end_presure`").count(), 1, "{}", left.err);
+    assert!(!left.out.contains("PASSED"), "{}", left.out);
+    left.says("did you mean `end_pressure`").prints("3 rows, none of them run");
+}

@@ -42,6 +42,11 @@ pub(super) fn begin(title: &str) -> String {
     shown(head.into_string())
 }
 
+/// What all runs came to.
+pub(super) fn total(title: &str, lines: &[String]) -> String {
+    shown(html! { article { hr; (basis::items(title, lines)) } }.into_string())
+}
+
 /// What stands after the last.
 pub(super) fn end() -> &'static str {
     "</main></body></html>\n"

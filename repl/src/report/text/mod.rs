@@ -39,6 +39,13 @@ pub(super) fn report(outcome: &Outcome, run: &str, look: &Look) -> String {
     out
 }
 
+/// What all runs came to.
+pub(super) fn total(title: &str, lines: &[String], paint: Paint) -> String {
+    let mut out = format!("\n{}\n{}\n", paint.strong(title), "-".repeat(width(title)));
+    lines.iter().for_each(|line| hang(&mut out, "  ", line));
+    out
+}
+
 /// One line a stage.
 pub(super) fn stages(outcome: &Outcome, paint: Paint) -> String {
     let mut out = String::new();
