@@ -2,7 +2,7 @@
 
 use super::judge::Read;
 use super::peers::{Air, Peers};
-use super::unit::{Limits, Plant, System, Unit};
+use super::unit::{Limits, Plant, Unit};
 use super::verdict::{Suspect, Verdict};
 use crate::circuit::superheat::difference;
 use crate::seam::quantity;
@@ -22,7 +22,7 @@ pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant
     }
     match (Sign::above(superheat, limits.starving, plant.pipes), Sign::below(superheat, limits.flooding, plant.pipes)) {
         (Sign::Sure, _) => starving(unit, read, air, plant, limits),
-        (_, Sign::Sure) => flooding(unit, read, air, plant, limits),
+        (_, Sign::Sure) => flooding(unit, read, air, limits),
         // A doubtful sign at an end of the controller's travel is worth a look; elsewhere control takes care of it.
         (Sign::Unsure, _) if read.opening >= limits.wide => Verdict::ConsistentWith(Suspect::Starving),
         (_, Sign::Unsure) if read.opening <= limits.low => Verdict::ConsistentWith(Suspect::Passing),
@@ -34,7 +34,7 @@ pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant
 fn no_flow(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
     let answered_not = unit.answered == Some(false) || unit.resistance == Some(false);
     match air {
-        Air::AsPeers | Air::More | Air::TooMuch => Verdict::PipeSensors,
+        Air::AsPeers | Air::TooMuch => Verdict::PipeSensors,
         // A controller that has shut the valve by a wrong sensor looks the same: only a valve told to open counts.
         Air::None if read.opening > 2.0 * limits.low || answered_not => Verdict::NoFlow,
         _ => Verdict::ConsistentWith(Suspect::NoFlow),
@@ -47,7 +47,7 @@ fn starving(unit: &Unit, read: &Read, air: Air, plant: &Plant, limits: &Limits) 
         .map(|hand| Sign::above(difference(hand, read.liquid) - plant.glide, limits.starving, plant.pipes));
     match (air, by_hand) {
         (_, Some(Sign::No)) => Verdict::GasSensor,
-        (Air::AsPeers | Air::More | Air::TooMuch, None) => Verdict::GasSensor,
+        (Air::AsPeers | Air::TooMuch, None) => Verdict::GasSensor,
         (Air::None | Air::Little, None | Some(Sign::Sure)) | (Air::Unknown, Some(Sign::Sure))
             if read.opening >= limits.wide =>
         {
@@ -57,18 +57,16 @@ fn starving(unit: &Unit, read: &Read, air: Air, plant: &Plant, limits: &Limits) 
     }
 }
 
-fn flooding(unit: &Unit, read: &Read, air: Air, plant: &Plant, limits: &Limits) -> Verdict {
+fn flooding(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
     if read.opening > limits.low {
         return Verdict::ConsistentWith(Suspect::Passing);
     }
     match (air, unit.fan) {
         (Air::TooMuch, _) | (_, Some(false)) => Verdict::LittleAir,
         (Air::AsPeers, _) => Verdict::Passing,
-        // Less air floods a coil too, but a controller that can shut its valve then keeps liquid from going back.
-        (Air::More, _) if plant.system == System::SuctionSide => Verdict::Passing,
         // The coil does little although it seems flooded: then it is not, and a pipe sensor reads wrong.
         (Air::None | Air::Little, _) => Verdict::PipeSensors,
-        (Air::More | Air::Unknown, _) => Verdict::ConsistentWith(Suspect::Passing),
+        (Air::Unknown, _) => Verdict::ConsistentWith(Suspect::Passing),
     }
 }
 

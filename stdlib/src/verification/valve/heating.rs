@@ -34,7 +34,7 @@ fn full(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
     let answered_not = unit.answered == Some(false) || unit.resistance == Some(false);
     match air {
         // A coil full of liquid does not heat: then it is not, and the sensor reads the room.
-        Air::AsPeers | Air::More | Air::TooMuch => Verdict::PipeSensors,
+        Air::AsPeers | Air::TooMuch => Verdict::PipeSensors,
         // A controller that has shut the valve by a wrong sensor looks the same: only a valve told to open counts.
         Air::None if read.opening > 2.0 * limits.low || answered_not => Verdict::NoFlow,
         Air::Little if read.opening >= limits.wide => Verdict::Starving,
@@ -49,7 +49,7 @@ fn uncondensed(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
     }
     match (air, unit.fan) {
         (Air::TooMuch, _) | (_, Some(false)) => Verdict::LittleAir,
-        (Air::AsPeers | Air::More, _) => Verdict::Passing,
+        (Air::AsPeers, _) => Verdict::Passing,
         // Gas that passes keeps the whole coil hot: one that heats little has a liquid sensor that reads too warm.
         (Air::None | Air::Little, _) => Verdict::PipeSensors,
         (Air::Unknown, _) => Verdict::ConsistentWith(Suspect::Passing),

@@ -11,8 +11,6 @@ use crate::verification::sign::Sign;
 /// Less than this share of what the peers do is surely little; more than [`MUCH`] of it is as they do.
 const LITTLE: f64 = 0.5;
 const MUCH: f64 = 0.75;
-/// From this share of what the peers do on, less air may be why.
-const MORE: f64 = 1.05;
 /// Over this share of what the peers do the air changes more than the coil can make it at full flow. A coil that condenses
 /// keeps part of its surface under liquid, so that one through which gas passes does more than its peers.
 const fn too_much(mode: Mode) -> f64 {
@@ -36,8 +34,6 @@ pub(super) enum Air {
     Little,
     /// Surely more than that, and not more than usual.
     AsPeers,
-    /// Somewhat more than its peers do: as they, or with less air.
-    More,
     /// More than usual: it changes so much because there is little of it.
     TooMuch,
     /// Not read, or within its uncertainty.
@@ -99,7 +95,7 @@ impl Peers {
         } else if Sign::below(own, LITTLE * usual, uncertainty).is_sure() {
             Air::Little
         } else if Sign::above(own, MUCH * usual, uncertainty) >= Sign::Unsure && own - uncertainty > LITTLE * usual {
-            if own > MORE * usual { Air::More } else { Air::AsPeers }
+            Air::AsPeers
         } else {
             Air::Unknown
         }
