@@ -291,7 +291,9 @@ pub fn math(math: Math, mut parts: Vec<Block>, span: Span) -> Block {
         }
         Math::Sqrt => {
             let a = break_where(a, |x| x < 0.0, |_| not_real("the square root of a negative number", span));
-            each(a, span, |x| x.max(0.0).sqrt(), |x| 0.5 / x.max(0.0).sqrt())
+            // Of zeros of both signs `f64::max` gives either, as the compiler likes.
+            let root = |x: f64| if x < 0.0 { 0.0 } else { x.sqrt() };
+            each(a, span, root, |x| 0.5 / root(x))
         }
         Math::Cbrt => each(a, span, libm::cbrt, |x| {
             let root = libm::cbrt(x);

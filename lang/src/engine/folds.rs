@@ -195,8 +195,8 @@ pub fn reduce(kind: FoldKind, values: &[f64], span: Span) -> Block {
     let Some(&first) = values.first() else {
         return if kind == FoldKind::Sum { Block::number(0.0) } else { empty(span) };
     };
-    let least = values.iter().copied().fold(first, f64::min);
-    let greatest = values.iter().copied().fold(first, f64::max);
+    let least = values.iter().copied().fold(first, lesser);
+    let greatest = values.iter().copied().fold(first, greater);
     let number = match kind {
         FoldKind::Sum => sum(values),
         FoldKind::Mean => {
@@ -258,4 +258,14 @@ fn broken_like(block: &Block, at: usize) -> Block {
         }
         None => Block { data: Data::Nothing(1), states: States::all(Mark::Broken, 1) },
     }
+}
+
+/// The lesser of two numbers; of equal ones, such as zeros of both signs, the first, where `f64::min` gives either.
+fn lesser(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers; of equal ones the first.
+fn greater(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
 }

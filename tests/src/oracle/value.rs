@@ -209,7 +209,9 @@ impl Value {
     /// The greater, or the lesser.
     pub fn chosen(self, other: Value, greater: bool) -> Kinded {
         let (left, right) = self.unified(other)?;
-        let number = both(left.number, right.number, |a, b| Ok(if greater { a.max(b) } else { a.min(b) }));
+        // Of equal ones the first, so that a zero keeps its sign.
+        let takes_other = |a: f64, b: f64| if greater { b > a } else { b < a };
+        let number = both(left.number, right.number, |a, b| Ok(if takes_other(a, b) { b } else { a }));
         Ok(Value { number, ..left })
     }
 
