@@ -31,6 +31,7 @@ pub fn read_table(name: String, shown: &str, bytes: Vec<u8>) -> Result<RawTable,
         .from_reader(text.as_bytes());
     let mut lines = LineCounter { text: text.as_bytes(), at: 0, line: 1 };
     let mut record = csv::StringRecord::new();
+    let mut held = 0;
     loop {
         let start = reader.position().byte() as usize;
         match reader.read_record(&mut record) {
@@ -45,6 +46,8 @@ pub fn read_table(name: String, shown: &str, bytes: Vec<u8>) -> Result<RawTable,
         if fields.iter().all(String::is_empty) {
             continue;
         }
+        // Those beyond the heads too: a row may have any number of them.
+        held += fields.len();
         if table.headers.is_empty() {
             if fields.len() > limits::COLUMNS {
                 let message = format!("\"{shown}\" has more than {} columns", limits::COLUMNS);
@@ -57,7 +60,7 @@ pub fn read_table(name: String, shown: &str, bytes: Vec<u8>) -> Result<RawTable,
                 format!("\"{shown}\" has more than {} rows", limits::ROWS),
                 "cut it into smaller files",
             ));
-        } else if table.rows.len().saturating_mul(table.headers.len()) > limits::VALUES {
+        } else if held > limits::VALUES {
             return Err(problem(
                 format!("\"{shown}\" has more than {} fields", limits::VALUES),
                 "keep the columns that the sheet uses, or cut it into smaller files",
@@ -189,6 +192,14 @@ mod tests {
         assert_eq!(table.header_line, 1);
         let expected = vec![(2, vec!["Exam 1, east", "118"]), (4, vec!["two\nlines", "7"]), (6, vec!["short"])];
         assert_eq!(lines(&table), expected);
+    }
+
+    #[test]
+    fn fields_beyond_the_heads_count_too() {
+        let row = format!("{}1\n", "1,".repeat(400_000));
+        let most = limits::VALUES / 400_000 + 2;
+        let refused = read(&format!("a,b\n{}", row.repeat(most))).unwrap_err();
+        assert!(refused.message.contains("more than 5000000 fields"), "{}", refused.message);
     }
 
     #[test]
