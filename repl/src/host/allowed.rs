@@ -43,11 +43,7 @@ impl Allowed {
 
     /// The name that a file is known by, if an allowed folder holds it.
     pub fn name(&self, file: &Path) -> Option<String> {
-        self.0.iter().find_map(|folder| {
-            let inside = file.strip_prefix(&folder.root).ok()?;
-            let parts: Vec<_> = inside.components().map(|part| part.as_os_str().to_string_lossy()).collect();
-            Some(format!("{}{}", folder.name, parts.join("/")))
-        })
+        self.0.iter().find_map(|folder| Some(format!("{}{}", folder.name, below(&folder.root, file)?)))
     }
 
     /// The folder that a file of such a name stands in.
@@ -62,4 +58,11 @@ impl Allowed {
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
     }
+}
+
+/// The way from a folder down to a file in it, with `/` between its parts.
+pub(super) fn below(folder: &Path, file: &Path) -> Option<String> {
+    let inside = file.strip_prefix(folder).ok()?;
+    let parts: Vec<_> = inside.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+    Some(parts.join("/"))
 }

@@ -20,6 +20,7 @@ use serde::{Deserialize, Serialize};
 use crate::problem::said;
 
 pub use allowed::Allowed;
+use allowed::below;
 pub use keep::{Asked, KeepingHost, Kept};
 pub use library::mention_forms;
 pub use table::{read_table, refill};
@@ -142,7 +143,7 @@ impl FolderHost {
     /// The file that `path` means in the file `from`, and the name it is known by.
     fn place(&self, from: &str, path: &str) -> Result<(PathBuf, String), HostProblem> {
         if let Some(folder) = self.allowed.folder(from) {
-            return self.beyond(&folder, path).unwrap_or_else(|| Err(outside(path)));
+            return self.beyond(&folder, path);
         }
         let inside = self.relative(from, path).and_then(|relative| {
             let file = self.root.join(relative);
@@ -159,25 +160,20 @@ impl FolderHost {
             return inside;
         }
         let own = self.root.join(self.folder_in(from));
-        self.beyond(&own, path).and_then(Result::ok).map_or(inside, Ok)
+        self.beyond(&own, path).or(inside)
     }
 
-    /// The file that `path` means in a folder, wherever it lies, if it may be used; nothing if it may not.
-    fn beyond(&self, folder: &Path, path: &str) -> Option<Result<(PathBuf, String), HostProblem>> {
+    /// The file that `path` means in a folder, wherever it lies, if it may be used.
+    fn beyond(&self, folder: &Path, path: &str) -> Result<(PathBuf, String), HostProblem> {
         let file = folder.join(path.trim());
-        let real = match fs::canonicalize(&file) {
-            Ok(real) => real,
-            Err(error) => return Some(Err(unreadable(&file, path, &error))),
-        };
-        let name = self.name(&real).or_else(|| self.allowed.name(&real))?;
-        Some(Ok((real, name)))
+        let real = fs::canonicalize(&file).map_err(|error| unreadable(&file, path, &error))?;
+        let name = self.name(&real).or_else(|| self.allowed.name(&real)).ok_or_else(|| outside(path))?;
+        Ok((real, name))
     }
 
     /// The name of a file in the folder of the sheet.
     fn name(&self, real: &Path) -> Option<String> {
-        let inside = real.strip_prefix(&self.root).ok()?;
-        let parts: Vec<_> = inside.components().map(|part| part.as_os_str().to_string_lossy()).collect();
-        Some(format!("{}{}", self.prefix, parts.join("/")))
+        Some(format!("{}{}", self.prefix, below(&self.root, real)?))
     }
 
     /// The folder of a file, from the folder of the sheet. A form of the library stands in no folder of its own.
