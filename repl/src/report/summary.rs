@@ -1,5 +1,7 @@
 //! What every report for people says first: the verdict in a sentence, and checks gathered over their rows.
 
+use std::collections::BTreeMap;
+
 use dewline_lang::outcome::{
     CellOutcome, CheckOutcome, CheckVerdict, JobVerdict, Outcome, Role, Shown, StageOutcome, StageVerdict, TrialCheck,
     TrialValue, TrialsOutcome,
@@ -401,20 +403,18 @@ pub(super) fn chances(outcome: &Outcome) -> Vec<Chance> {
     let Some(trials) = &outcome.trials else { return Vec::new() };
     let mut some: Vec<&TrialCheck> = trials.checks.iter().filter(|check| check.failed + check.broken > 0).collect();
     some.sort_by(|one, other| one.share.total_cmp(&other.share));
+    let mut to_first_order = BTreeMap::new();
+    for check in &outcome.checks {
+        to_first_order.entry((&check.label, &check.stage, &check.table, &check.row)).or_insert(check.probability);
+    }
     let chance = |check: &&TrialCheck| {
-        let is_same = |other: &&CheckOutcome| {
-            other.label == check.label
-                && other.stage == check.stage
-                && other.table == check.table
-                && other.row == check.row
-        };
-        let known = outcome.checks.iter().find(is_same);
+        let first = to_first_order.get(&(&check.label, &check.stage, &check.table, &check.row)).copied().flatten();
         Chance {
             label: label_with_row(&check.label, check.table.as_deref(), check.row.as_deref()),
             level: check.level,
             verdict: check.verdict,
             holds: per_cent(check.share),
-            first: known.and_then(|known| known.probability).map_or_else(String::new, per_cent),
+            first: first.map_or_else(String::new, per_cent),
             broken: check.broken,
         }
     };
