@@ -3,16 +3,17 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, field, parameter};
 use uom::si::f64::{Ratio, TemperatureInterval};
 
+use super::system::ENOUGH;
 use super::system::cooling::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
-    SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
-    rest, since_change, temperature,
+    SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes, rest,
+    settled_rows, since_change, temperature,
 };
 use super::valve::{Limits, Mode};
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
 use crate::cycle::saturation;
-use crate::rows::{flag_at, maybe_numbers, taken};
+use crate::rows::{maybe_numbers, taken};
 use crate::seam::{given, maybe, part, quantity, said_difference, said_differences};
 
 const VERDICTS: &str = "`healthy`, `short of liquid`, `overfilled`, `gas that does not condense`, `outdoor airflow`, \
@@ -99,13 +100,9 @@ fn read(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 fn wanting(arguments: &Arguments<'_>) -> Option<Ratio> {
     let limits = Limits::usual(Mode::Cooling);
     let of = |name: &'static str| maybe_numbers(arguments, name);
-    let [opening, since, liquid, gas] = ["opening", "since_change", "liquid_pipe", "gas_pipe"].map(of);
-    let rows = opening.map_or(0, <[f64]>::len);
+    let [opening, liquid, gas] = ["opening", "liquid_pipe", "gas_pipe"].map(of);
     let (mut running, mut wanting) = (0.0, 0.0);
-    for row in 0..rows {
-        if flag_at(arguments, "calling", row) != Some(true) || taken(since, row).is_some_and(|s| s < SETTLED_AFTER) {
-            continue;
-        }
+    for row in settled_rows(arguments, opening.map_or(0, <[f64]>::len)) {
         let Some(opening) = taken(opening, row).map(quantity) else { continue };
         running += 1.0;
         let superheat: Option<TemperatureInterval> =
@@ -114,7 +111,7 @@ fn wanting(arguments: &Arguments<'_>) -> Option<Ratio> {
             wanting += 1.0;
         }
     }
-    (running >= 3.0).then(|| quantity(wanting / running))
+    (running >= ENOUGH as f64).then(|| quantity(wanting / running))
 }
 
 fn missed(bounds: &Bounds) -> String {

@@ -7,14 +7,14 @@ use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 
 use super::system::heating::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
-    SETTLED_AFTER, SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes,
-    rest, since_change, temperature,
+    SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes, rest,
+    settled_rows, since_change, temperature,
 };
 use crate::cautions::SETTLED;
 use crate::circuit::superheat::difference;
 use crate::cycle::saturation;
 use crate::numeric::middle::middle;
-use crate::rows::{flag_at, maybe_numbers, taken};
+use crate::rows::{maybe_numbers, taken};
 use crate::seam::{given, maybe, part, quantity, said_difference, said_differences};
 
 const VERDICTS: &str = "`healthy`, `short of liquid`, `liquid held back`, `overfilled`, `gas that does not condense`, \
@@ -115,10 +115,8 @@ fn read(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 /// Of each calling, settled coil.
 fn subcoolings(arguments: &Arguments<'_>, condensing: ThermodynamicTemperature) -> Vec<TemperatureInterval> {
     let of = |name: &'static str| maybe_numbers(arguments, name);
-    let [since, liquid, drop] = ["since_change", "liquid_pipe", "line_drop"].map(of);
-    (0..liquid.map_or(0, <[f64]>::len))
-        .filter(|row| flag_at(arguments, "calling", *row) == Some(true))
-        .filter(|row| taken(since, *row).is_none_or(|since| since >= SETTLED_AFTER))
+    let [liquid, drop] = ["liquid_pipe", "line_drop"].map(of);
+    settled_rows(arguments, liquid.map_or(0, <[f64]>::len))
         .filter_map(|row| {
             let drop: TemperatureInterval = quantity(taken(drop, row).unwrap_or(0.0));
             Some(difference(condensing - drop, quantity(taken(liquid, row)?)))

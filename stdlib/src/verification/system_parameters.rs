@@ -9,13 +9,22 @@ use super::system::{Discharge, Rest, expected};
 use crate::cycle::saturation;
 use crate::parameters::{of_refrigerant, temperature_difference};
 use crate::refusal::{refrigerant, refused};
+use crate::rows::{flag_at, maybe_numbers, taken};
 use crate::seam::{given, maybe, part};
 
 pub(super) const SOURCE: &str = "common practice, no source; discharge by the refrigerant's published equation of state; \
                                  verdicts by cause and strength of the signal: simulation, SIMULATIONS.md";
 
 /// Since anything was changed at a unit until it counts, s.
-pub(super) const SETTLED_AFTER: f64 = 600.0;
+const SETTLED_AFTER: f64 = 600.0;
+
+/// The rows, of so many, of units that call and have settled.
+pub(super) fn settled_rows(arguments: &Arguments<'_>, rows: usize) -> impl Iterator<Item = usize> {
+    let since = maybe_numbers(arguments, "since_change");
+    let calls = move |row: &usize| flag_at(arguments, "calling", *row) == Some(true);
+    let has_settled = move |row: &usize| taken(since, *row).is_none_or(|since| since >= SETTLED_AFTER);
+    (0..rows).filter(calls).filter(has_settled)
+}
 
 pub(super) fn temperature(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("degC"), about).within("-60 degC", "200 degC")

@@ -117,11 +117,8 @@ pub fn judge(running: &Running, settled: bool, bounds: &Bounds) -> (Verdict, Sig
 
 fn verdict(running: &Running, settled: bool, signs: &Signs, bounds: &Bounds) -> Verdict {
     use Sign::{No, Sure};
-    if running.discharge.read.is_some_and(|t| t > bounds.stop) {
-        return Verdict::Stop;
-    }
-    if !settled {
-        return Verdict::NotSettled;
+    if let Some(verdict) = running.discharge.before_signs(settled, bounds.stop) {
+        return verdict;
     }
     let is = Sign::is_sure;
     let further =

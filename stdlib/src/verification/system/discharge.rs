@@ -2,6 +2,7 @@
 
 use uom::si::f64::{Ratio, TemperatureInterval, ThermodynamicTemperature};
 
+use super::Verdict;
 use crate::circuit::superheat::difference;
 use crate::cycle::vapor::{Conditions, Cycle};
 use crate::refrigerant::{PropertyError, Refrigerant};
@@ -38,6 +39,14 @@ pub fn expected(
 }
 
 impl Discharge {
+    /// What comes before all signs: too hot to go on, or not settled.
+    pub(super) fn before_signs(&self, settled: bool, stop: ThermodynamicTemperature) -> Option<Verdict> {
+        match self.read {
+            Some(read) if read > stop => Some(Verdict::Stop),
+            _ => (!settled).then_some(Verdict::NotSettled),
+        }
+    }
+
     /// Whether vapour comes back hotter than wanted.
     pub(super) fn is_high(&self, uncertainty: TemperatureInterval) -> Sign {
         apart(self.read, self.most, uncertainty)

@@ -5,7 +5,7 @@
 
 use uom::si::f64::{Ratio, TemperatureInterval, ThermodynamicTemperature};
 
-use super::{Discharge, Rest, Verdict};
+use super::{Discharge, ENOUGH, Rest, Verdict};
 use crate::circuit::superheat::difference;
 use crate::seam::quantity;
 use crate::verification::sign::Sign;
@@ -79,9 +79,6 @@ pub const BOUNDS: Bounds = Bounds {
     stop: quantity(388.15),
 };
 
-/// Coils of which something can be said together.
-pub(super) const ENOUGH: usize = 3;
-
 /// The signs of a system.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Signs {
@@ -154,11 +151,8 @@ pub fn judge(running: &Running, settled: bool, bounds: &Bounds) -> (Verdict, Sig
 
 fn verdict(running: &Running, settled: bool, signs: &Signs, bounds: &Bounds) -> Verdict {
     use Sign::No;
-    if running.discharge.read.is_some_and(|t| t > bounds.stop) {
-        return Verdict::Stop;
-    }
-    if !settled {
-        return Verdict::NotSettled;
+    if let Some(verdict) = running.discharge.before_signs(settled, bounds.stop) {
+        return verdict;
     }
     if signs.little_subcooling.is_sure() && signs.lacks_liquid() {
         return Verdict::Short;

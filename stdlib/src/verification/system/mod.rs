@@ -8,5 +8,8 @@ pub mod heating;
 mod verdict;
 mod words;
 
+/// Units of which something can be said together.
+pub const ENOUGH: usize = 3;
+
 pub use discharge::{Discharge, expected};
 pub use verdict::{Rest, Verdict};

@@ -1,6 +1,6 @@
 //! What verdicts on a system are called, its signs in words, and what to do next.
 
-use super::{Rest, Verdict, cooling, heating};
+use super::{ENOUGH, Rest, Verdict, cooling, heating};
 use crate::verification::sign::Sign;
 
 impl Verdict {
@@ -106,7 +106,7 @@ impl heating::Signs {
             V::HeldBack => "outdoor expansion valve, strainer, liquid service valve: open?",
             V::OutdoorAirflow => "read again after a defrost; then coil, fans, snow, what blows back cold air",
             V::SuctionSide => "outdoor expansion valve: step test, then its coils; suction line to the shell",
-            _ if running.subcoolings.len() < heating::ENOUGH => "liquid pipes of three calling units or more",
+            _ if running.subcoolings.len() < ENOUGH => "liquid pipes of three calling units or more",
             _ if self.little_subcooling.is_sure() => {
                 "consistent with short of liquid: a gauge at both ports, suction line, opening of the outdoor valve"
             }

@@ -1,6 +1,6 @@
 //! A coil that evaporates.
 
-use super::judge::Read;
+use super::judge::{Read, passing};
 use super::peers::{Air, Peers};
 use super::unit::{Limits, Plant, Unit};
 use super::verdict::{Suspect, Verdict};
@@ -22,7 +22,7 @@ pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant
     }
     match (Sign::above(superheat, limits.starving, plant.pipes), Sign::below(superheat, limits.flooding, plant.pipes)) {
         (Sign::Sure, _) => starving(unit, read, air, plant, limits),
-        (_, Sign::Sure) => flooding(unit, read, air, limits),
+        (_, Sign::Sure) => passing(unit, read, air, limits),
         // A doubtful sign at an end of the controller's travel is worth a look; elsewhere control takes care of it.
         (Sign::Unsure, _) if read.opening >= limits.wide => Verdict::ConsistentWith(Suspect::Starving),
         (_, Sign::Unsure) if read.opening <= limits.low => Verdict::ConsistentWith(Suspect::Passing),
@@ -32,11 +32,10 @@ pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant
 }
 
 fn no_flow(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
-    let answered_not = unit.answered == Some(false) || unit.resistance == Some(false);
     match air {
         Air::AsPeers | Air::TooMuch => Verdict::PipeSensors,
         // A controller that has shut the valve by a wrong sensor looks the same: only a valve told to open counts.
-        Air::None if read.opening > 2.0 * limits.low || answered_not => Verdict::NoFlow,
+        Air::None if read.opening > 2.0 * limits.low || unit.does_not_answer() => Verdict::NoFlow,
         _ => Verdict::ConsistentWith(Suspect::NoFlow),
     }
 }
@@ -54,19 +53,6 @@ fn starving(unit: &Unit, read: &Read, air: Air, plant: &Plant, limits: &Limits) 
             Verdict::Starving
         }
         _ => Verdict::ConsistentWith(Suspect::Starving),
-    }
-}
-
-fn flooding(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
-    if read.opening > limits.low {
-        return Verdict::ConsistentWith(Suspect::Passing);
-    }
-    match (air, unit.fan) {
-        (Air::TooMuch, _) | (_, Some(false)) => Verdict::LittleAir,
-        (Air::AsPeers, _) => Verdict::Passing,
-        // The coil does little although it seems flooded: then it is not, and a pipe sensor reads wrong.
-        (Air::None | Air::Little, _) => Verdict::PipeSensors,
-        (Air::Unknown, _) => Verdict::ConsistentWith(Suspect::Passing),
     }
 }
 

@@ -1,6 +1,6 @@
 //! A coil that condenses: what it is full of shows in the subcooling of the liquid that leaves it.
 
-use super::judge::Read;
+use super::judge::{Read, passing};
 use super::peers::{Air, Peers};
 use super::unit::{Limits, Plant, Unit};
 use super::verdict::{Suspect, Verdict};
@@ -20,7 +20,7 @@ pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant
     match (Sign::above(subcooling, limits.full, plant.pipes), Sign::below(subcooling, limits.uncondensed, plant.pipes))
     {
         (Sign::Sure, _) => full(unit, read, air, limits),
-        (_, Sign::Sure) => uncondensed(unit, read, air, limits),
+        (_, Sign::Sure) => passing(unit, read, air, limits),
         // A doubtful sign at an end of the controller's travel is worth a look; elsewhere control takes care of it.
         (Sign::Unsure, _) if read.opening >= limits.wide => Verdict::ConsistentWith(Suspect::NoFlow),
         (_, Sign::Unsure) if read.opening <= limits.low => Verdict::ConsistentWith(Suspect::Passing),
@@ -31,28 +31,13 @@ pub(super) fn calling(unit: &Unit, row: usize, read: &Read, peers: &Peers, plant
 
 /// Liquid stands in the coil, if its liquid sensor is right.
 fn full(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
-    let answered_not = unit.answered == Some(false) || unit.resistance == Some(false);
     match air {
         // A coil full of liquid does not heat: then it is not, and the sensor reads the room.
         Air::AsPeers | Air::TooMuch => Verdict::PipeSensors,
         // A controller that has shut the valve by a wrong sensor looks the same: only a valve told to open counts.
-        Air::None if read.opening > 2.0 * limits.low || answered_not => Verdict::NoFlow,
+        Air::None if read.opening > 2.0 * limits.low || unit.does_not_answer() => Verdict::NoFlow,
         Air::Little if read.opening >= limits.wide => Verdict::Starving,
         _ => Verdict::ConsistentWith(Suspect::NoFlow),
-    }
-}
-
-/// Gas leaves the coil, if its liquid sensor is right.
-fn uncondensed(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
-    if read.opening > limits.low {
-        return Verdict::ConsistentWith(Suspect::Passing);
-    }
-    match (air, unit.fan) {
-        (Air::TooMuch, _) | (_, Some(false)) => Verdict::LittleAir,
-        (Air::AsPeers, _) => Verdict::Passing,
-        // Gas that passes keeps the whole coil hot: one that heats little has a liquid sensor that reads too warm.
-        (Air::None | Air::Little, _) => Verdict::PipeSensors,
-        (Air::Unknown, _) => Verdict::ConsistentWith(Suspect::Passing),
     }
 }
 

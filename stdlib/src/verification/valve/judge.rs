@@ -2,7 +2,7 @@
 
 use uom::si::f64::{Ratio, TemperatureInterval, ThermodynamicTemperature};
 
-use super::peers::Peers;
+use super::peers::{Air, Peers};
 use super::unit::{Limits, Mode, Plant, System, Unit};
 use super::verdict::{Suspect, Verdict};
 use super::{cooling, heating};
@@ -24,6 +24,20 @@ pub(super) struct Read {
     pub(super) liquid: ThermodynamicTemperature,
     pub(super) gas: ThermodynamicTemperature,
     pub(super) opening: Ratio,
+}
+
+/// A coil that gets more than it asks for, if its pipe sensors are right: liquid leaves it in cooling, gas in heating.
+pub(super) fn passing(unit: &Unit, read: &Read, air: Air, limits: &Limits) -> Verdict {
+    if read.opening > limits.low {
+        return Verdict::ConsistentWith(Suspect::Passing);
+    }
+    match (air, unit.fan) {
+        (Air::TooMuch, _) | (_, Some(false)) => Verdict::LittleAir,
+        (Air::AsPeers, _) => Verdict::Passing,
+        // So much would make the coil work well: one that does little does not get it, and a pipe sensor reads wrong.
+        (Air::None | Air::Little, _) => Verdict::PipeSensors,
+        (Air::Unknown, _) => Verdict::ConsistentWith(Suspect::Passing),
+    }
 }
 
 /// Judges all units of a system together, in their order.

@@ -136,6 +136,11 @@ impl Unit {
         self.calling && self.since_change.is_some_and(|since| since >= plant.settle)
     }
 
+    /// Whether its valve was seen not to answer, or its coils cannot move it.
+    pub(super) fn does_not_answer(&self) -> bool {
+        self.answered == Some(false) || self.resistance == Some(false)
+    }
+
     /// Whether its controller is at its end and does not get what it wants.
     pub(super) fn is_wide(&self, limits: &Limits) -> bool {
         self.calling && self.opening.is_some_and(|opening| opening >= limits.wide)
