@@ -38,9 +38,9 @@ codes! { "running";
          mend the limits.";
     TOO_MUCH_WORK = "D0616", "the run takes too many steps",
         "The sheet asks for more computing than a run may use: fewer rows, fewer calls, or a shorter `solve`.";
+    NOT_EVEN = "D0617", "paired columns differ in length",
+        "Columns handed to one function must come from the same rows.";
     TOO_MUCH_HELD = "D0618", "the run holds too much",
         "The tables of the run come to more values, or its texts to more bytes, than a run may hold: fewer rows, fewer column \
          formulas, shorter texts, or the data in parts.";
-    NOT_EVEN = "D0617", "paired columns differ in length",
-        "Columns handed to one function must come from the same rows.";
 }

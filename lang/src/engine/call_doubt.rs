@@ -4,7 +4,6 @@
 
 use std::collections::BTreeSet;
 
-use super::SEA_LEVEL;
 use super::block::{Block, Data};
 use super::calls::{OwnedColumn, Ready, one, weight};
 use super::doubt::{Doubt, Part, lost, standard};
@@ -59,7 +58,7 @@ pub fn with_doubt(
     value: &Value,
     mut block: Block,
 ) -> Block {
-    let site = sight.atmosphere.number_at(0).unwrap_or(SEA_LEVEL);
+    let (site, weight) = (sight.site(), weight(call, ready));
     let mut arguments = row_of(ready, at);
     let base = leaves(value);
     let mut sums: Vec<Vec<(Vec<Part>, f64)>> = vec![Vec::new(); base.len()];
@@ -69,7 +68,7 @@ pub fn with_doubt(
         Some(directions) => {
             for direction in directions {
                 // Two calls at the least; what takes too long is given up for all that is left.
-                sight.spend(weight(call, ready).saturating_mul(2));
+                sight.spend(weight.saturating_mul(2));
                 if sight.is_spent() {
                     incomplete.fill(true);
                     break;

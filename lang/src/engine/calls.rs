@@ -67,7 +67,7 @@ pub fn call(sight: &Sight<'_>, call: &Call, span: Span) -> Block {
     if sight.is_spent() {
         return spent(span);
     }
-    let atmosphere = sight.atmosphere.number_at(0).unwrap_or(crate::engine::SEA_LEVEL);
+    let atmosphere = sight.site();
     match call.function.body {
         Body::Numbers(function) => return row_calls::plain(call, &ready, states, length, span, function),
         Body::Prepared(prepare) => {
@@ -130,7 +130,7 @@ pub fn drawn(sight: &Sight<'_>, call: &Call, span: Span, draws: Draws) -> Option
     if length != 1 || states.mark(0) != Mark::Known {
         return None;
     }
-    let atmosphere = sight.atmosphere.number_at(0).unwrap_or(crate::engine::SEA_LEVEL);
+    let atmosphere = sight.site();
     with_arguments(call, &ready, 0, atmosphere, |arguments| Ok(draws(arguments))).ok()?
 }
 

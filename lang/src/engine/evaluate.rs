@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::arithmetic::{self, divide, math, pairwise, power, power_of};
 use super::block::{Block, Data, Mark};
 use super::fault::Fault;
+use super::site::SEA_LEVEL;
 use super::{calls, columns, folds, logic, solve, text};
 use crate::diagnostic::running as codes;
 use crate::limits;
@@ -59,6 +60,11 @@ impl<'a> Sight<'a> {
     /// The same sight on other rows and with other local values.
     pub fn with(&self, window: Option<(usize, usize, usize)>, locals: Vec<Local>) -> Sight<'a> {
         Sight { window, locals, ..*self }
+    }
+
+    /// The site's atmosphere in pascal; that at sea level while it is not known.
+    pub fn site(&self) -> f64 {
+        self.atmosphere.number_at(0).unwrap_or(SEA_LEVEL)
     }
 
     /// How many rows are at hand; 1 outside a table.

@@ -165,8 +165,7 @@ pub fn with_doubt<'a>(mut folded: Block, kind: FoldKind, values: &[f64], doubt: 
         FoldKind::Sum => (0..values.len()).map(|index| (index, 1.0)).collect(),
         FoldKind::Mean => (0..values.len()).map(|index| (index, share)).collect(),
         FoldKind::Min | FoldKind::Max | FoldKind::Spread => {
-            let least = values.iter().copied().fold(f64::INFINITY, f64::min);
-            let greatest = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            let (least, greatest) = ends(values);
             let (lower, upper) = match kind {
                 FoldKind::Min => (place(least).map(|at| (at, 1.0)), None),
                 FoldKind::Max => (None, place(greatest).map(|at| (at, 1.0))),
@@ -195,8 +194,7 @@ pub fn reduce(kind: FoldKind, values: &[f64], span: Span) -> Block {
     let Some(&first) = values.first() else {
         return if kind == FoldKind::Sum { Block::number(0.0) } else { empty(span) };
     };
-    let least = values.iter().copied().fold(first, lesser);
-    let greatest = values.iter().copied().fold(first, greater);
+    let (least, greatest) = ends(values);
     let number = match kind {
         FoldKind::Sum => sum(values),
         FoldKind::Mean => {
@@ -260,12 +258,11 @@ fn broken_like(block: &Block, at: usize) -> Block {
     }
 }
 
-/// The lesser of two numbers; of equal ones, such as zeros of both signs, the first, where `f64::min` gives either.
-fn lesser(a: f64, b: f64) -> f64 {
-    if b < a { b } else { a }
-}
-
-/// The greater of two numbers; of equal ones the first.
-fn greater(a: f64, b: f64) -> f64 {
-    if b > a { b } else { a }
+/// The least and the greatest number. Of equal ones, such as zeros of both signs, the first counts, where `f64::min` and
+/// `f64::max` give either.
+fn ends(values: &[f64]) -> (f64, f64) {
+    let first = values.first().copied().unwrap_or_default();
+    values.iter().fold((first, first), |(least, greatest), &value| {
+        (if value < least { value } else { least }, if value > greatest { value } else { greatest })
+    })
 }

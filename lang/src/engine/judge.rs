@@ -69,8 +69,9 @@ pub fn judge(run: &Run, check: &CheckPlan, world: &World<'_>) -> CheckRun {
     };
     let rows = values.rows;
     if let Err(fault) = world.hold(rows.saturating_mul(limits::CHECK_VALUES), 0, check.span) {
-        let broken = Entry { verdict: CheckVerdict::Broken, fault: Some(fault), ..waiting("", Vec::new()) };
-        return CheckRun { entries: vec![Entry { reason: None, ..broken }] };
+        let broken = CheckVerdict::Broken;
+        let entry = Entry { verdict: broken, reason: None, fault: Some(fault), ..waiting("", Vec::new()) };
+        return CheckRun { entries: vec![entry] };
     }
     let condition = run.formula(&check.condition, table, rows, world);
     let asked = check.asked.as_ref().map(|asked| run.formula(asked, table, rows, world));

@@ -63,10 +63,8 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
         diagnostics: Vec::new(),
     };
     let origins = world.origins.borrow();
-    let (told, outcome_of) = (Told::default(), &mut outcome);
-    let mut reporter = Reporter { sources, waived: &waived, origins: &origins, outcome: outcome_of, told };
-    reporter.run(run);
-    let mut told = reporter.told;
+    let mut told = Told::default();
+    Reporter { sources, waived: &waived, origins: &origins, outcome: &mut outcome, told: &mut told }.run(run);
     advice::advise(run, &mut outcome);
     for diagnostic in world.diagnostics.borrow().iter() {
         told.add(&mut outcome, sources, diagnostic.clone(), String::new(), None);
@@ -83,7 +81,7 @@ struct Reporter<'a> {
     waived: &'a Waived,
     origins: &'a Origins,
     outcome: &'a mut Outcome,
-    told: Told,
+    told: &'a mut Told,
 }
 
 impl Reporter<'_> {
@@ -275,7 +273,7 @@ impl Reporter<'_> {
                 self.outcome.checks.push(CheckOutcome {
                     label: label.clone(),
                     stage: stage_name(run, check.stage),
-                    level: if check.require { "require" } else { "advise" },
+                    level: check.level(),
                     condition: check.written.clone(),
                     table: check
                         .each

@@ -401,6 +401,13 @@ pub struct CheckPlan {
     pub safety: bool,
 }
 
+impl CheckPlan {
+    /// The word that it begins with.
+    pub fn level(&self) -> &'static str {
+        if self.require { "require" } else { "advise" }
+    }
+}
+
 /// A value against limits.
 #[derive(Debug)]
 pub struct Comparison {

@@ -67,7 +67,7 @@ impl<'r> WatchedChecks<'r> {
         told.map(|((run, check, entry), count)| TrialCheck {
             label: format!("{}{}", title_prefix(run), check.label),
             stage: stage_name(run, check.stage),
-            level: if check.require { "require" } else { "advise" },
+            level: check.level(),
             table: check
                 .each
                 .and_then(|table| run.plan.tables.get(table))
