@@ -15,6 +15,7 @@ mod record;
 pub mod report;
 mod session;
 mod settings;
+mod unfinished;
 mod words;
 
 pub use command::run;

@@ -5,13 +5,14 @@ use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use crate::problem::{Problem, said};
+use crate::unfinished::Unfinished;
 
 /// A file in the making: it stands beside its place under another name until it is whole.
 #[derive(Debug)]
 pub struct NewFile {
-    writer: Option<BufWriter<fs::File>>,
+    writer: BufWriter<fs::File>,
     /// `None` for a device, which cannot be replaced and is written to as it stands.
-    beside: Option<PathBuf>,
+    beside: Option<Unfinished>,
     place: PathBuf,
 }
 
@@ -24,52 +25,39 @@ impl NewFile {
         }
         if place.exists() && !place.is_file() {
             let file = fs::OpenOptions::new().write(true).open(&place).map_err(|error| refused(&place, &error))?;
-            return Ok(NewFile { writer: Some(BufWriter::new(file)), beside: None, place });
+            return Ok(NewFile { writer: BufWriter::new(file), beside: None, place });
         }
         let name = place.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
         let beside = place.with_file_name(format!(".{name}.{}.part", std::process::id()));
-        let file = fs::File::create(&beside).map_err(|error| refused(&place, &error))?;
-        Ok(NewFile { writer: Some(BufWriter::new(file)), beside: Some(beside), place })
+        let (file, beside) = Unfinished::begin(beside).map_err(|error| refused(&place, &error))?;
+        Ok(NewFile { writer: BufWriter::new(file), beside: Some(beside), place })
     }
 
     /// Puts the finished file in its place, with the permissions of the file it replaces.
-    pub fn finish(mut self) -> Result<(), Problem> {
-        let Some(writer) = self.writer.take() else { return Ok(()) };
-        let place = self.place.clone();
-        let beside = self.beside.take();
+    pub fn finish(self) -> Result<(), Problem> {
+        let NewFile { writer, beside, place } = self;
         let put = || -> io::Result<()> {
             let file = writer.into_inner().map_err(io::IntoInnerError::into_error)?;
-            let Some(beside) = &beside else { return Ok(()) };
+            let Some(beside) = beside else { return Ok(()) };
             file.sync_all()?;
             if let Ok(old) = fs::metadata(&place) {
                 file.set_permissions(old.permissions())?;
             }
             drop(file);
-            fs::rename(beside, &place)?;
+            beside.put(&place)?;
             synced(&place)
         };
-        let done = put();
-        // Until it stands in its place, what is beside it is to be cleared away.
-        self.beside = if done.is_err() { beside } else { None };
-        done.map_err(|error| refused(&place, &error))
+        put().map_err(|error| refused(&place, &error))
     }
 }
 
 impl Write for NewFile {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        self.writer.as_mut().map_or(Ok(0), |writer| writer.write(bytes))
+        self.writer.write(bytes)
     }
 
     fn flush(&mut self) -> io::Result<()> {
-        self.writer.as_mut().map_or(Ok(()), Write::flush)
-    }
-}
-
-impl Drop for NewFile {
-    fn drop(&mut self) {
-        if let Some(beside) = &self.beside {
-            let _ = fs::remove_file(beside);
-        }
+        self.writer.flush()
     }
 }
 

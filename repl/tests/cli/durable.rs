@@ -1,9 +1,10 @@
 //! A record is there whole or not at all, whatever happens while it is written.
 #![cfg(unix)]
 
+use std::io::Write;
 use std::os::unix::fs::PermissionsExt;
-use std::os::unix::process::CommandExt;
-use std::process::{Command, Stdio};
+use std::os::unix::process::{CommandExt, ExitStatusExt};
+use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use crate::Bench;
@@ -53,6 +54,46 @@ fn killed_at_any_moment_it_leaves_a_whole_record() {
     writing(&bench, 3).status().unwrap();
     assert!(again.elapsed() < Duration::from_secs(60));
     assert_eq!(audited(&bench, &[])["result"], "same");
+}
+
+/// A run whose report stands unfinished beside its place, as it still waits for the sheet.
+fn waiting(bench: &Bench, mut command: Command) -> Child {
+    let child = command.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+    let began = Instant::now();
+    while !bench.names().iter().any(|name| name.starts_with(".page.html")) {
+        assert!(began.elapsed() < Duration::from_secs(60), "no report was begun");
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    child
+}
+
+fn sent(signal: &str, child: &Child) {
+    assert!(Command::new("kill").args([format!("-{signal}"), child.id().to_string()]).status().unwrap().success());
+}
+
+#[test]
+fn made_to_end_it_leaves_nothing_behind() {
+    let bench = Bench::new();
+    for (name, number) in [("HUP", 1), ("INT", 2), ("TERM", 15)] {
+        let mut command = bench.command();
+        command.args(["run", "-", "--out", "page.html"]);
+        let mut child = waiting(&bench, command);
+        sent(name, &child);
+        assert_eq!(child.wait().unwrap().signal(), Some(number), "{name}");
+        assert!(bench.names().is_empty(), "{name} left {:?}", bench.names());
+    }
+}
+
+#[test]
+fn told_to_outlive_its_terminal_it_goes_on() {
+    let bench = Bench::new();
+    let mut command = Command::new("sh");
+    command.current_dir(bench.path()).args(["-c", "trap '' HUP; exec \"$0\" run - --out page.html", DEWLINE]);
+    let mut child = waiting(&bench, command);
+    sent("HUP", &child);
+    child.stdin.take().unwrap().write_all(b"a = 3 ft\n").unwrap();
+    assert_eq!(child.wait().unwrap().code(), Some(0));
+    assert_eq!(bench.names(), ["page.html"]);
 }
 
 /// The longest file that a process may write is set, so that the record comes to an end in its middle.
