@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::ops::Range;
 
-use ariadne::{Cache, Color, Config, IndexType, Label, Report, ReportKind, Source};
+use ariadne::{Cache, Color, Config, Label, Report, ReportKind, Source};
 use dewline_lang::diagnostic::{Diagnostic, Severity};
 use dewline_lang::source::{FileId, Sources, Span};
 
@@ -75,7 +75,7 @@ fn draw_at_places(
         Severity::Error => (ReportKind::Error, Color::Red),
         Severity::Advice => (ReportKind::Advice, Color::Yellow),
     };
-    let config = Config::new().with_index_type(IndexType::Byte).with_color(paint.is_on());
+    let config = Config::new().with_color(paint.is_on());
     let place = pages.place(diagnostic.span());
     let mut report = Report::build(report_kind, place)
         .with_config(config)
@@ -126,7 +126,7 @@ struct Pages<'a> {
 }
 
 impl Pages<'_> {
-    /// The place as the drawing library takes it: inside its text, on whole letters, without a line end at its end.
+    /// The place as the drawing library takes it: inside its text, counted in letters, without a line end at its end.
     fn place(&mut self, span: Span) -> (PageId, Range<usize>) {
         let (name, text) = match self.sources.get(span.file) {
             Some(source) => (plain(&source.name).into_owned(), &*source.text),
@@ -140,7 +140,8 @@ impl Pages<'_> {
         if line_end - line_start <= LINE_BYTES {
             let id = PageId { file: span.file, from: None, name };
             self.ready.entry(id.clone()).or_insert_with(|| Source::from(harmless(text).into_owned()));
-            return (id, start..end);
+            let first = letters(&text[..start]);
+            return (id, first..first + letters(&text[start..end]));
         }
         // Line numbers stay right, since the lines above are kept as empty ones.
         let from = floor(text, start.saturating_sub(AROUND_BYTES)).max(line_start);
@@ -152,8 +153,8 @@ impl Pages<'_> {
             let lead = if from > line_start { "…" } else { "" };
             Source::from(format!("{}{lead}{}…", "\n".repeat(above), harmless(&text[from..to])))
         });
-        let shift = above + if from > line_start { '…'.len_utf8() } else { 0 };
-        (id, start - from + shift..end.min(to).max(start) - from + shift)
+        let first = above + usize::from(from > line_start) + letters(&text[from..start]);
+        (id, first..first + letters(&text[start..end.min(to).max(start)]))
     }
 }
 
@@ -169,6 +170,10 @@ impl Cache<PageId> for &mut Pages<'_> {
     }
 }
 
+fn letters(text: &str) -> usize {
+    text.chars().count()
+}
+
 /// The last letter boundary at or before a byte.
 fn floor(text: &str, byte: usize) -> usize {
     let mut at = byte.min(text.len());
@@ -178,7 +183,7 @@ fn floor(text: &str, byte: usize) -> usize {
     at
 }
 
-/// The text without what steers a terminal, every letter replaced by one of the same length so that places stay right.
+/// The text without what steers a terminal, letter by letter, so that places stay right.
 fn harmless(text: &str) -> Cow<'_, str> {
     let bad = |letter: char| steers(letter) && letter != '\n' && letter != '\t';
     if !text.chars().any(bad) {
@@ -186,11 +191,7 @@ fn harmless(text: &str) -> Cow<'_, str> {
     }
     let replaced = text.chars().map(|letter| match letter {
         '\r' => ' ',
-        letter if bad(letter) => match letter.len_utf8() {
-            1 => '?',
-            2 => '¿',
-            _ => '\u{fffd}',
-        },
+        letter if bad(letter) => '\u{fffd}',
         letter => letter,
     });
     Cow::Owned(replaced.collect())
@@ -220,6 +221,21 @@ mod tests {
                 .with_label(place(second), "and that");
             let text = draw(&sources, &[error], Paint::new(false));
             assert!(text.contains("this") && text.contains("and that"), "{text}");
+        }
+    }
+
+    /// Found by fuzzing: the drawing library takes letters for bytes where the second place is in another text.
+    #[test]
+    fn a_second_place_in_another_text_behind_long_letters() {
+        let mut sources = Sources::default();
+        let sheet = sources.add("job.dew", "x = 1\n");
+        for lead in 0..40 {
+            let used = sources.add("used.dew", format!("{}{} mean", "°".repeat(lead), "é"));
+            let at = 2 * lead + 3;
+            let error = Diagnostic::error(&STRANGE_CHARACTER, "a stray mark", Span::new(sheet, 0, 1), "this")
+                .with_label(Span::new(used, at, at + 4), "and that");
+            let text = draw(&sources, &[error], Paint::new(false));
+            assert!(text.contains(&format!("used.dew:1:{}", lead + 3)), "{text}");
         }
     }
 
