@@ -43,6 +43,9 @@ pub fn distance_shown(si: f64, typing: &Typing, system: Option<UnitSystem>) -> S
     let wish = shown::wish(typing, system);
     let unit = wish.units.last();
     let number = si / unit.map_or(1.0, |unit| unit.meaning.factor());
+    if !number.is_finite() {
+        return shown::in_base_units(si, &typing.kind);
+    }
     let unit = unit.map(|unit| unit.text.clone()).filter(|unit| unit != "1").unwrap_or_default();
     let text = format!("{} {unit}", two_figures(number)).trim_end().to_string();
     Shown { number: Some(number), unit, text }

@@ -118,6 +118,9 @@ pub fn value(
                 return Some(Shown { number: None, unit: String::new(), text });
             }
             let number = in_unit(si, typing.datum, unit, atmosphere)?;
+            if !number.is_finite() {
+                return self::si(block, at, typing.datum, atmosphere).map(|si| in_base_units(si, &typing.kind));
+            }
             let digits = wish.step.map_or_else(|| show::number(number), |step| show::number_to(number, step));
             let text =
                 if unit.text.is_empty() || unit.text == "1" { digits } else { format!("{digits} {}", unit.text) };
@@ -128,6 +131,13 @@ pub fn value(
         Kind::Text(_) | Kind::Refrigerant | Kind::Gas => plain(block.text_at(at)?.to_string()),
         Kind::Record(_) | Kind::Unknown => None,
     }
+}
+
+/// A number whose unit cannot hold it, as one near the largest that can be held, in units that can.
+pub fn in_base_units(si: f64, kind: &Kind) -> Shown {
+    let unit = kind.dimension().map(|dimension| dimension.text()).unwrap_or_default();
+    let text = format!("{} {unit}", show::number(si)).trim_end().to_string();
+    Shown { number: Some(si), unit, text }
 }
 
 /// A held number in a unit. Gauge values in gauge units need no atmosphere.

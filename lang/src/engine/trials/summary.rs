@@ -109,7 +109,7 @@ fn tolerance(standard: f64) -> f64 {
 fn point(si: f64, standard: f64, typing: &Typing, run: &Run, site: Option<f64>) -> String {
     let wish = shown::wish(typing, run.system);
     let Some(unit) = wish.units.last() else { return rounding::to_place_of(si, standard) };
-    let number = shown::in_unit(si, Datum::Absolute, unit, site).unwrap_or(si);
+    let number = shown::in_unit(si, Datum::Absolute, unit, site).filter(|number| number.is_finite()).unwrap_or(si);
     rounding::to_place_of(number, standard / unit.meaning.factor())
 }
 
