@@ -8,7 +8,7 @@ use super::block::Block;
 use super::evaluate::{Sight, TableValues};
 use super::judge::{CheckRun, judge};
 use super::settings::World;
-use super::{given, readings, rows, shown, site, stages, text, trace};
+use super::{data_file, given, readings, rows, shown, site, stages, text, trace};
 use crate::diagnostic::{Diagnostic, names as name_codes, tables as table_codes};
 use crate::limits;
 use crate::outcome::Stated;
@@ -260,9 +260,9 @@ impl Run {
         let mut values = if let Some(values) = handed.tables.remove(&table) {
             values
         } else if let Some((path, span)) = from_outside {
-            rows::from_file(world.host, "", &path, span, table_plan, &mut diagnostics)
+            data_file::rows(world.host, world.library, "", &path, span, table_plan, &mut diagnostics)
         } else if let Some((path, span, from)) = &table_plan.from {
-            rows::from_file(world.host, from, path, *span, table_plan, &mut diagnostics)
+            data_file::rows(world.host, world.library, from, path, *span, table_plan, &mut diagnostics)
         } else {
             rows::from_sheet(&self.sight(&world.work), table_plan)
         };
