@@ -299,7 +299,10 @@ impl Block {
     pub fn as_numbers(&self) -> Cow<'_, [f64]> {
         match &self.data {
             Data::Numbers(values) => Cow::Borrowed(values),
-            _ => Cow::Owned(vec![0.0; self.len()]),
+            other => {
+                debug_assert!(matches!(other, Data::Nothing(_)), "what holds no numbers is taken for numbers");
+                Cow::Owned(vec![0.0; self.len()])
+            }
         }
     }
 
@@ -308,7 +311,10 @@ impl Block {
         let length = self.len();
         match self.data {
             Data::Numbers(values) => (values, self.states),
-            _ => (vec![0.0; length], self.states),
+            other => {
+                debug_assert!(matches!(other, Data::Nothing(_)), "what holds no numbers is taken for numbers");
+                (vec![0.0; length], self.states)
+            }
         }
     }
 

@@ -143,7 +143,7 @@ fn fold_row(kind: FoldKind, values: &[Block], span: Span) -> Block {
     match kind {
         FoldKind::All => Block::flags(vec![true]),
         FoldKind::Any => Block::flags(vec![false]),
-        FoldKind::Count => Block::number(values.len() as f64),
+        FoldKind::Count => Block::number(values.iter().filter(|value| value.flag_at(0) != Some(false)).count() as f64),
         FoldKind::First => values.first().cloned().unwrap_or_else(|| empty(span)),
         FoldKind::Last => values.last().cloned().unwrap_or_else(|| empty(span)),
         _ => {

@@ -7,6 +7,7 @@ use super::arithmetic::{common_length, same, stands};
 use super::block::{Block, Data, Mark, States};
 use super::fault::Fault;
 use crate::diagnostic::running as codes;
+use crate::moment::Moment;
 use crate::plan::Order;
 use crate::source::Span;
 
@@ -61,18 +62,49 @@ pub fn within(value: &Block, low: &Block, high: &Block, span: Span) -> Block {
     let length = common_length(value, low).max(high.len());
     let length = if value.len() == 1 && low.len() == 1 { high.len() } else { length };
     let mut states = value.states.merge(&low.states, length).merge(&high.states, length);
-    let (x, a, b) = (value.as_numbers(), low.as_numbers(), high.as_numbers());
     let mut flags = vec![false; length];
-    for (at, flag) in flags.iter_mut().enumerate() {
-        let (x, a, b) = (pick(&x, at), pick(&a, at), pick(&b, at));
-        if a > b && !same(a, b) && states.mark(at) == Mark::Known {
-            let fault = Fault::new(&codes::RUN_ENDS_REVERSED, "the ends of this range are the wrong way round", span)
-                .with_mend("the lesser end stands first");
-            states.break_at(at, Arc::new(fault), length);
+    let mut judge = |at: usize, judged: Result<Place, String>| {
+        if states.mark(at) != Mark::Known {
+            return;
         }
-        *flag = stands(Order::AtLeast, x, a) && stands(Order::AtMost, x, b);
+        let fault = match judged {
+            Ok(Place { reversed: false, inside }) => {
+                flags[at] = inside;
+                return;
+            }
+            Ok(_) => Fault::new(&codes::RUN_ENDS_REVERSED, "the ends of this range are the wrong way round", span)
+                .with_mend("the lesser end stands first"),
+            Err(message) => Fault::new(&codes::TIME_OFFSETS, message, span),
+        };
+        states.break_at(at, Arc::new(fault), length);
+    };
+    if [value, low, high].iter().all(|block| matches!(block.data, Data::Moments(_))) {
+        for at in 0..length {
+            if let (Some(x), Some(a), Some(b)) = (value.moment_at(at), low.moment_at(at), high.moment_at(at)) {
+                judge(at, place_in_time(x, a, b));
+            }
+        }
+    } else {
+        let (x, a, b) = (value.as_numbers(), low.as_numbers(), high.as_numbers());
+        for at in 0..length {
+            let (x, a, b) = (pick(&x, at), pick(&a, at), pick(&b, at));
+            let inside = stands(Order::AtLeast, x, a) && stands(Order::AtMost, x, b);
+            judge(at, Ok(Place { reversed: a > b && !same(a, b), inside }));
+        }
     }
     Block { data: Data::Flags(flags), states }
+}
+
+/// Where a value stands to a range.
+struct Place {
+    /// The ends of the range are the wrong way round.
+    reversed: bool,
+    inside: bool,
+}
+
+fn place_in_time(x: Moment, low: Moment, high: Moment) -> Result<Place, String> {
+    let inside = x.compare(low)?.is_ge() && x.compare(high)?.is_le();
+    Ok(Place { reversed: high.compare(low)?.is_lt(), inside })
 }
 
 /// `|value - of| <= tolerance`

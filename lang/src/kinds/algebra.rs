@@ -17,7 +17,7 @@ impl Refusal {
         Refusal { message: message.into(), mend: Some(mend.into()) }
     }
 
-    fn bare(message: impl Into<String>) -> Refusal {
+    pub(super) fn bare(message: impl Into<String>) -> Refusal {
         Refusal { message: message.into(), mend: None }
     }
 }

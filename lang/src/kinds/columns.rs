@@ -58,10 +58,14 @@ impl Checker<'_, '_> {
         if across.kind == Kind::Unknown || up.kind == Kind::Unknown {
             return Typed::unknown(span);
         }
-        for column in [&across, &up] {
+        for (column, may_be_times) in [(&across, true), (&up, false)] {
             if column.shape == Shape::One {
                 self.not_a_column("slope", column, scope);
                 return Typed::unknown(span);
+            }
+            let runs = column.kind.is_numeric() || may_be_times && column.kind == Kind::Time;
+            if !runs {
+                return self.no_numbers("slope", column, span);
             }
         }
         let Shape::Column(table) = self.join(span, &[&across, &up]) else { return Typed::unknown(span) };
@@ -84,6 +88,12 @@ impl Checker<'_, '_> {
         }
     }
 
+    fn no_numbers(&mut self, function: &str, column: &Typed, span: Span) -> Typed {
+        let message = format!("`{function}` needs columns of numbers, and this is {}", column.kind.words());
+        self.report(Diagnostic::error(&codes::WRONG_KIND, message, column.span(), ""));
+        Typed::unknown(span)
+    }
+
     pub(super) fn interpolate(&mut self, arguments: &[&Expr], span: Span, scope: &Scope) -> Typed {
         let value = self.value(arguments[0], scope);
         let across = self.value(arguments[1], &scope.with_columns());
@@ -97,9 +107,7 @@ impl Checker<'_, '_> {
                 return Typed::unknown(span);
             }
             if !column.kind.is_numeric() {
-                let message = format!("`interpolate` needs columns of numbers, and this is {}", column.kind.words());
-                self.report(Diagnostic::error(&codes::WRONG_KIND, message, column.span(), ""));
-                return Typed::unknown(span);
+                return self.no_numbers("interpolate", column, span);
             }
         }
         let Shape::Column(table) = self.join(span, &[&across, &up]) else { return Typed::unknown(span) };

@@ -1,5 +1,7 @@
 //! Comparisons and ranges: both sides of one kind, held alike.
 
+use std::cmp::Ordering;
+
 use super::algebra::{self, Refusal};
 use super::checker::Checker;
 use super::typed::{Scope, Typed};
@@ -126,6 +128,7 @@ impl Checker<'_, '_> {
 
     /// Both ends of a range; a bare first number takes the unit of the second.
     pub(super) fn ends(&mut self, from: &Expr, to: &Expr, scope: &Scope) -> (Typed, Typed) {
+        let unknown = |low, high| (Typed { kind: Kind::Unknown, ..low }, Typed { kind: Kind::Unknown, ..high });
         let high = self.value(to, scope);
         let low = match (&from.kind, &to.kind, &high.wish) {
             (ExprKind::Number(number), ExprKind::Quantity(quantity), Some(_)) if quantity.pieces.len() == 1 => {
@@ -144,6 +147,10 @@ impl Checker<'_, '_> {
             }
             _ => self.value(from, scope),
         };
+        if let Err(refusal) = algebra::unify(&low.kind, &high.kind) {
+            self.refuse(&codes::UNLIKE, refusal, from.span.to(to.span), &[&low, &high]);
+            return unknown(low, high);
+        }
         let (low, high) = if low.vacuum && high.vacuum && reversed(&low, &high) { (high, low) } else { (low, high) };
         if reversed(&low, &high) {
             self.report(
@@ -155,7 +162,7 @@ impl Checker<'_, '_> {
                 )
                 .with_mend("swap the two ends"),
             );
-            return (Typed { kind: Kind::Unknown, ..low }, Typed { kind: Kind::Unknown, ..high });
+            return unknown(low, high);
         }
         (low, high)
     }
@@ -174,22 +181,16 @@ impl Checker<'_, '_> {
         }
         let shape = self.join(span, &[&value, &low, &high]);
         let marks = Typed::unknown(span).marked_by(&[&value, &low, &high]);
-        let op = if value.kind == Kind::Time {
-            let node = |order, a: &Typed, b: &Typed| {
-                Box::new(Node { span, op: Op::CompareTimes(order, Box::new(a.node.clone()), Box::new(b.node.clone())) })
-            };
-            Op::And(node(Order::AtLeast, &value, &low), node(Order::AtMost, &value, &high))
-        } else {
-            let alike = value.datum == low.datum && low.datum == high.datum;
-            let hold = |typed: Typed| Box::new(if alike { typed } else { typed.absolute() }.node);
-            Op::Within(hold(value), hold(low), hold(high))
-        };
+        let alike = value.datum == low.datum && low.datum == high.datum;
+        let hold = |typed: Typed| Box::new(if alike { typed } else { typed.absolute() }.node);
+        let op = Op::Within(hold(value), hold(low), hold(high));
         Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
     }
 
     /// `x within ± t`: for a difference, a quantity or a number.
     pub(super) fn around_zero(&mut self, value: Typed, tolerance: Typed, span: Span) -> Typed {
-        if value.kind.is_bounded_by_zero() {
+        let has_distance = value.kind.is_numeric() || value.kind == Kind::Unknown;
+        if value.kind.is_bounded_by_zero() || !has_distance {
             let refusal = Refusal {
                 message: format!("`within ±` around zero is for a difference, and this is {}", value.kind.words()),
                 mend: Some("say around what: `within ± t of y`".into()),
@@ -207,7 +208,12 @@ impl Checker<'_, '_> {
             self.refuse(&codes::UNLIKE, refusal, span, &[&value, &of]);
             return flag(Typed::unknown(span));
         }
-        let distance = algebra::subtract(&value.kind, &value.kind).unwrap_or(Kind::Unknown);
+        let Ok(distance) = algebra::subtract(&value.kind, &value.kind) else {
+            let message =
+                format!("`within ±` is for numbers, quantities and times, and this is {}", value.kind.words());
+            self.refuse(&codes::UNLIKE, Refusal::bare(message), span, &[&value]);
+            return flag(Typed::unknown(span));
+        };
         if tolerance.kind.is_point() || algebra::unify(&distance, &tolerance.kind).is_err() {
             let (message, mend) = match (tolerance.kind.is_point(), tolerance.kind.dimension()) {
                 (true, Some(Dimension::TEMPERATURE)) => (
@@ -229,8 +235,15 @@ impl Checker<'_, '_> {
         }
         let shape = self.join(span, &[&value, &tolerance, &of]);
         let marks = Typed::unknown(span).marked_by(&[&value, &tolerance, &of]);
+        let is_time = value.kind == Kind::Time;
         let (value, of) = Self::side_by_side(value, of);
-        let op = Op::Near(Box::new(value.node), Box::new(tolerance.node), Box::new(of.node));
+        let (value, tolerance, of) = (Box::new(value.node), Box::new(tolerance.node), Box::new(of.node));
+        let op = if is_time {
+            let apart = Box::new(Node { span, op: Op::Between(value, of) });
+            Op::Near(apart, tolerance, Box::new(Node { span, op: Op::Number(0.0) }))
+        } else {
+            Op::Near(value, tolerance, of)
+        };
         Typed { shape, safety: marks.safety, local: marks.local, ..Typed::new(span, op, Kind::Flag) }
     }
 }
@@ -239,6 +252,7 @@ impl Checker<'_, '_> {
 fn reversed(low: &Typed, high: &Typed) -> bool {
     match (&low.node.op, &high.node.op) {
         (Op::Number(a), Op::Number(b)) => low.datum == high.datum && a > b,
+        (Op::Moment(a), Op::Moment(b)) => b.compare(*a).is_ok_and(Ordering::is_lt),
         _ => false,
     }
 }

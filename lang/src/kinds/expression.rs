@@ -8,6 +8,7 @@ use super::typed::{Scope, Typed};
 use super::{Kind, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::limits;
+use crate::names::{Entry, dotted};
 use crate::plan::{Op, Order, Template, TemplatePart, Wish};
 use crate::source::Span;
 use crate::syntax::tree::{self, BinaryOp, Expr, ExprKind, TextLiteral, TextPart};
@@ -45,7 +46,7 @@ impl Checker<'_, '_> {
             }
             ExprKind::Name(name) => self.name(name, span, scope),
             ExprKind::Field(base, field) => self.field(base, field, span, inner),
-            ExprKind::Index(..) => self.index_without_field(span),
+            ExprKind::Index(base, _) => self.index_without_field(base, span),
             ExprKind::Call(call) => self.call(call, span, inner),
             ExprKind::Negate(value) => self.negate(value, span, inner),
             ExprKind::Not(value) => {
@@ -240,7 +241,12 @@ impl Checker<'_, '_> {
         Typed { shape, datum, wish, vacuum, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) }
     }
 
-    fn index_without_field(&mut self, span: Span) -> Typed {
+    fn index_without_field(&mut self, base: &Expr, span: Span) -> Typed {
+        if let Some(name) = dotted(base)
+            && !matches!(self.directory.names.get(&name), Some(Entry::Table(_) | Entry::UsedTable(_) | Entry::Fill(_)))
+        {
+            return self.no_table(&name, base.span);
+        }
         self.report(
             Diagnostic::error(
                 &crate::diagnostic::names::NOT_A_VALUE,

@@ -139,9 +139,13 @@ impl Checker<'_, '_> {
         value: &Expr,
     ) -> Option<FillBinding> {
         let written = crate::names::dotted(value);
-        let with = written.and_then(|written| self.table_named(&written, value.span, &Scope::default()));
+        let with = written.as_ref().and_then(|written| self.table_named(written, value.span, &Scope::default()));
         let Some(with) = with else {
-            let message = format!("`{}` is a table, and is filled with a table", name.text);
+            if let Some(written) = written.filter(|written| !self.is_taken_name(written, &Scope::default())) {
+                self.unknown_name(&written, value.span, &Scope::default());
+                return None;
+            }
+            let message = format!("`{}` is a table, and this is none", name.text);
             self.report(
                 Diagnostic::error(&codes::WRONG_KIND, message, value.span, "")
                     .with_mend("write the name of a table of this sheet"),

@@ -127,7 +127,7 @@ impl Checker<'_, '_> {
         let Some(result) = self.folded_kind(kind, &over, span) else { return Typed::unknown(span) };
         let numeric = over.kind.is_numeric();
         let datum = if result == over.kind { over.datum } else { Datum::Absolute };
-        let wish = if result == over.kind { over.wish.clone() } else { None };
+        let wish = over.wish.clone().filter(|_| keeps_unit(kind, &over, &result));
         let vacuum = over.vacuum && result == over.kind;
         let fold = Fold {
             kind,
@@ -160,7 +160,7 @@ impl Checker<'_, '_> {
         let parts: Vec<&Typed> = values.iter().collect();
         let marks = Typed::unknown(span).marked_by(&parts);
         let datum = if result == common.kind { common.datum } else { Datum::Absolute };
-        let wish = if result == common.kind { values.iter().find_map(|value| value.wish.clone()) } else { None };
+        let wish = values.iter().find_map(|value| value.wish.clone()).filter(|_| keeps_unit(kind, &common, &result));
         let nodes = values.iter().map(|value| value.node.clone()).collect();
         let op = Op::FoldValues(kind, nodes);
         Typed { datum, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, result) }
@@ -199,6 +199,11 @@ impl Checker<'_, '_> {
             ),
         }
     }
+}
+
+/// Whether what a fold gives is shown in the unit of what it folds. A count of percentages is no percentage.
+fn keeps_unit(fold: FoldKind, over: &Typed, result: &Kind) -> bool {
+    fold != FoldKind::Count && over.kind == *result
 }
 
 /// The fold of this name.

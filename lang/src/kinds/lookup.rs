@@ -106,7 +106,7 @@ impl Checker<'_, '_> {
         self.unknown_name(name, span, scope)
     }
 
-    fn unknown_name(&mut self, name: &str, span: Span, scope: &Scope) -> Typed {
+    pub(super) fn unknown_name(&mut self, name: &str, span: Span, scope: &Scope) -> Typed {
         let mut candidates: Vec<&str> = scope.locals.iter().map(|local| local.name.as_str()).collect();
         if let Some(table) = scope.table {
             candidates.extend(self.plan.tables[table].columns.iter().map(|column| column.name.as_str()));
@@ -126,6 +126,10 @@ impl Checker<'_, '_> {
         };
         self.report(diagnostic);
         Typed::unknown(span)
+    }
+
+    pub(super) fn no_table(&mut self, name: &str, span: Span) -> Typed {
+        self.no_value(span, format!("`{name}` is no table"), "`[…]` picks a row of a table".into())
     }
 
     fn no_value(&mut self, span: Span, message: String, mend: String) -> Typed {
@@ -303,7 +307,7 @@ impl Checker<'_, '_> {
             (table, column)
         } else {
             if !matches!(self.directory.names.get(&name), Some(Entry::Table(_) | Entry::UsedTable(_))) {
-                self.no_value(base.span, format!("`{name}` is no table"), "`[…]` picks a row of a table".into());
+                self.no_table(&name, base.span);
             }
             return Typed::unknown(span);
         };

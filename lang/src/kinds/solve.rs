@@ -27,8 +27,8 @@ impl Checker<'_, '_> {
                 return Typed::unknown(span);
             }
         };
-        if !matches!(kind, Kind::Number | Kind::Quantity(_)) {
-            return Typed::unknown(span);
+        if !kind.is_numeric() {
+            return self.no_number(&low, span);
         }
         if self.is_taken_name(&solve.unknown.text, scope) {
             self.report(
@@ -62,9 +62,7 @@ impl Checker<'_, '_> {
             return Typed { kind, ..Typed::unknown(span) };
         }
         if !left.kind.is_numeric() {
-            let message = format!("`solve` needs numbers on both sides, and this is {}", left.kind.words());
-            self.report(Diagnostic::error(&codes::WRONG_KIND, message, left.span(), ""));
-            return Typed::unknown(span);
+            return self.no_number(&left, span);
         }
         let shape = self.join(span, &[&low, &high, &left, &right]);
         let marks = Typed::unknown(span).marked_by(&[&low, &high, &left, &right]);
@@ -78,5 +76,13 @@ impl Checker<'_, '_> {
         let op = Op::Solve(Box::new(Solve { from, to, difference, local, unknown, residual }));
         // Each row would need a root of its own; that is what a column formula is for.
         self.one(Typed { shape, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) })
+    }
+
+    fn no_number(&mut self, of: &Typed, span: Span) -> Typed {
+        if of.kind != Kind::Unknown {
+            let message = format!("`solve` looks for a number or a quantity, and this is {}", of.kind.words());
+            self.report(Diagnostic::error(&codes::WRONG_KIND, message, of.span(), ""));
+        }
+        Typed::unknown(span)
     }
 }
