@@ -31,7 +31,7 @@ pub fn outcome(seen: &mut Expectations, outcome: &Outcome) {
             lines.push(format!("{} pending", table.name));
         }
         for one in &table.columns {
-            lines.push(format!("{}.{} {}", table.name, one.name, column(one)));
+            lines.push(format!("{}.{} {}", table.name, one.name, column(one)).trim_end().to_string());
         }
     }
     lines.extend(outcome.checks.iter().map(check));
