@@ -383,3 +383,60 @@ fn checks_of_safety_functions_are_always_guarded() {
     assert_eq!(run.outcome.stages[0].verdict, StageVerdict::Waiting);
     assert_eq!(run.outcome.to_take, ["better readings for: second step"]);
 }
+
+/// Linear in everything in doubt, so that trials must come to what first order says.
+#[test]
+fn trials_go_through_every_sort_of_statement() {
+    const SHEET: &str = "units IP\n\
+        site altitude = 1280 ft ± 200 ft standard\n\
+        instrument gauge \"gauge\"\n accuracy ± 4 psi standard\n repeats ± 0.4 psi standard\n\
+        reading p = 550 psig by gauge\n\
+        reading q = 548 psig by gauge\n\
+        input w = p - 540 psig\n\
+        input fixed = p - 540 psig\n\
+        table log\n k | v\n text | psi ± 1 psi standard\n \"one\" | 5\n \"two\" | 9\n double = v * 2\nend\n\
+        table branches\n tag | from | to\n text | psig by gauge | psig\n \"A\" | 550 | 549\n \"B\" | 551 | 540\nend\n\
+        define fall(x, y = 1 psi)\n less = x - y\n result = less + 2 psi\nend\n\
+        held = absolute(p)\n\
+        over = p - q\n\
+        two = log[\"two\"].double\n\
+        part = fall(over)\n\
+        half = solve(x within 0 .. 100 psi where 2 * x == over + 40 psi)\n\
+        given = w + fixed\n\
+        fill \"drift.dew\" as once ( a = p, log = log )\n\
+        fill \"drift.dew\" as fixed_once ( a = p, b = 549 psig, log = log )\n\
+        fill \"drift.dew\" as branch each branches ( a = from, b = to, log = log )\n\
+        all_branches = sum(branch.drift)\n\
+        of_a = branch[\"A\"].drift\n\
+        of_set = set_from_outside.drift\n\
+        fill \"drift.dew\" as set_from_outside ( a = p, b = q, log = log )\n";
+    const DRIFT: &str = "units IP\ninput a : psig\ninput b : psig = a - 2 psi\n\
+        table log\n k | v\n text | psi\nend\n\
+        drift : psi = a - b\nmost = sum(log.v)\n";
+    let library = dewline_stdlib::library();
+    let host = Shelf([("drift.dew".to_string(), DRIFT.to_string())].into());
+    let job = job::check(&library, &host, "test.dew", SHEET).job.unwrap();
+    let values = [("fixed", "9 psi"), ("set_from_outside.b", "545 psig ± 3 psi standard")];
+    let values = values.map(|(name, value)| (name.to_string(), value.to_string())).to_vec();
+    let mut run = job.run(&library, &host, &Settings { values });
+    assert!(run.outcome.errors.is_empty(), "{:?}", run.outcome.errors);
+    run.trials(Trials { count: 20_000, seed: 5, threads: 2 }, &|_| {});
+    let trials = run.outcome.trials.unwrap();
+    assert!(trials.values.len() > 15, "{}", trials.values.len());
+    for value in &trials.values {
+        assert_eq!(value.broken, 0, "{}", value.name);
+        if value.first_standard == 0.0 {
+            assert_eq!(value.standard, 0.0, "what cancels, cancels in trials too: {value:?}");
+            continue;
+        }
+        assert!((value.mean - value.estimate).abs() < 0.03 * value.first_standard, "{value:?}");
+        assert!((value.standard / value.first_standard - 1.0).abs() < 0.03, "{value:?}");
+    }
+    let names: Vec<&str> = trials.values.iter().map(|value| value.name.as_str()).collect();
+    for name in ["branch[\"B\"].drift", "fixed_once.drift", "set_from_outside.drift", "given", "once.b", "held"] {
+        assert!(names.contains(&name), "{name} is not among {names:?}");
+    }
+    for name in ["fixed", "fixed_once.b", "branch[\"A\"].b", "set_from_outside.b"] {
+        assert!(!names.contains(&name), "{name} does not hang on anything");
+    }
+}

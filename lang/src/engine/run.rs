@@ -48,6 +48,8 @@ pub struct Run {
     pub stated: BTreeMap<usize, Stated>,
     /// How what was filled in is shown, by slot and by table and column.
     pub wishes: Wishes,
+    /// Values set from outside, which goes before whatever fills them.
+    pub set: BTreeSet<usize>,
     /// Values that the sheet around this one fills in.
     pub filled: BTreeSet<usize>,
     /// Tables likewise.
@@ -170,6 +172,7 @@ fn run_plan(
         charts: Vec::new(),
         stated: std::mem::take(&mut handed.stated),
         wishes: std::mem::take(&mut handed.wishes),
+        set: BTreeSet::new(),
         filled: handed.slots.keys().copied().collect(),
         filled_tables: handed.tables.keys().copied().collect(),
         outer_roots: std::mem::take(&mut handed.roots),
@@ -203,6 +206,7 @@ impl Run {
                         let (value, stated) = given::value(&sight, slot_plan, &name, world, handed.slots.remove(&slot));
                         if let Some(stated) = stated {
                             self.stated.insert(slot, stated);
+                            self.set.insert(slot);
                         }
                         value
                     }

@@ -28,6 +28,8 @@ pub struct Again {
     steps: Vec<Step>,
     /// Checks that hang on doubtful values.
     checks: Vec<usize>,
+    /// Values set from outside: nothing fills them.
+    set: BTreeSet<usize>,
     /// Given values that move by themselves: slot, value, contributions.
     moved_slots: Vec<(usize, f64, Vec<Part>)>,
     /// Given columns likewise: table, column, values, contributions.
@@ -111,6 +113,7 @@ impl Again {
             site_moves,
             steps: Vec::new(),
             checks: Vec::new(),
+            set: run.set.clone(),
             moved_slots: Vec::new(),
             moved_columns: Vec::new(),
             hangs: Hangs {
@@ -133,14 +136,15 @@ impl Again {
                 let hangs = match &plan.slots[slot].source {
                     SlotSource::Formula(node) => self.hangs(node, None),
                     SlotSource::Given(given) => {
-                        let by_formula = given.values.iter().any(|node| self.hangs(node, None));
-                        if handed.contains(&slot) {
+                        let is_set = run.set.contains(&slot);
+                        if handed.contains(&slot) && !is_set {
                             self.hangs.slots[slot] = true;
                             return;
                         }
+                        let values = if is_set || run.filled.contains(&slot) { &[] } else { given.values.as_slice() };
+                        let by_formula = values.iter().any(|node| self.hangs(node, None));
                         let work = Cell::new(0);
-                        let of_formula: BTreeSet<u32> = given
-                            .values
+                        let of_formula: BTreeSet<u32> = values
                             .iter()
                             .filter(|_| by_formula)
                             .flat_map(|node| run.sight(&work).eval(node).states.doubt_at(0).to_vec())
@@ -368,7 +372,9 @@ impl Again {
             child.move_given(draws);
             for binding in &fill_plan.bindings {
                 match binding {
-                    FillBinding::Value { slot, node, .. } if self.hangs(node, fill_plan.each) => {
+                    FillBinding::Value { slot, node, .. }
+                        if !child.set.contains(slot) && self.hangs(node, fill_plan.each) =>
+                    {
                         let window = fill_plan.each.map(|table| (table, row, 1));
                         child.slots[*slot] = self.sight(work).with(window, Vec::new()).eval(node).row(0);
                     }
