@@ -267,13 +267,17 @@ fn accepts(accepts: &Accepts) -> String {
     }
 }
 
-/// A kind in words, with the unit that stands for it: `pressure point, such as kPaa`.
+/// A kind in words, with the unit that stands for it: `pressure point, such as kPaa`, or those it is shown in.
 fn basic_words(basic: &Basic) -> String {
     match basic {
-        Basic::Unit(unit) => match units::parse(unit) {
-            Ok(parsed) => format!("{}, such as {unit}", kind(&parsed)),
-            Err(_) => (*unit).to_string(),
-        },
+        Basic::Unit(declared) => {
+            let (si, shown) = match declared.split_once(" or ") {
+                Some((si, ip)) if si == ip => (si, format!("in {si}")),
+                Some((si, _)) => (si, format!("in {declared}")),
+                None => (*declared, format!("such as {declared}")),
+            };
+            units::parse(si).map_or_else(|_| (*declared).to_string(), |unit| format!("{}, {shown}", kind(&unit)))
+        }
         Basic::Number => "number".to_string(),
         Basic::Text => "text".to_string(),
         Basic::Flag => "true or false".to_string(),
