@@ -16,10 +16,10 @@ use crate::diagnostic::running;
 use crate::kinds::Kind;
 use crate::outcome::{
     CellOutcome, ChartOutcome, CheckOutcome, CheckVerdict, ColumnOutcome, ConfirmOutcome, FunctionOutcome,
-    InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, Stated, TableOutcome,
+    InstrumentOutcome, JobVerdict, NoteOutcome, Outcome, Role, SheetHead, StageOutcome, TableOutcome,
     UncertaintyOutcome,
 };
-use crate::plan::{ColumnPlan, ColumnSource, SlotPlan, SlotSource, TablePlan, Typing, Wish};
+use crate::plan::{ColumnPlan, ColumnSource, SlotSource, TablePlan, Typing, Wish};
 use crate::source::Sources;
 
 /// The outcome of the outermost run. The hash of its text is the caller's.
@@ -103,9 +103,8 @@ impl Reporter<'_> {
             }
         }
         for (at, (slot, block)) in plan.slots.iter().zip(&run.slots).enumerate() {
-            let stated = run.stated.get(&at).unwrap_or(&slot.stated);
             let typing = as_wished(&slot.typing, run.wishes.slots.get(&at));
-            self.cell(run, (slot, &typing), block, stated);
+            self.cell(run, at, &typing, block);
         }
         for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| !table.used) {
             let Some(values) = run.tables.get(at) else { continue };
@@ -197,21 +196,20 @@ impl Reporter<'_> {
         })
     }
 
-    fn cell(&mut self, run: &Run, (slot, typing): (&SlotPlan, &Typing), block: &Block, stated: &Stated) {
-        let name = format!("{}{}", run.prefix, slot.name);
+    fn cell(&mut self, run: &Run, slot: usize, typing: &Typing, block: &Block) {
+        let name = format!("{}{}", run.prefix, run.plan.slots[slot].name);
         self.fault(&name, None, block, 0);
         if let Kind::Record(record) = &typing.kind {
             for (at, field) in record.fields.iter().enumerate() {
                 let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                 let block = block.field(at);
-                let mut cell =
-                    cell_outcome(run, self.origins, format!("{name}.{}", field.name), slot, &typing, &block, stated);
+                let mut cell = cell_outcome(run, self.origins, format!("{name}.{}", field.name), slot, &typing, &block);
                 cell.broken &= !is_absent(&block, 0);
                 self.outcome.cells.push(cell);
             }
             return;
         }
-        let cell = cell_outcome(run, self.origins, name, slot, typing, block, stated);
+        let cell = cell_outcome(run, self.origins, name, slot, typing, block);
         self.outcome.cells.push(cell);
     }
 
@@ -324,15 +322,8 @@ fn ucum_of(typing: &Typing, run: &Run) -> String {
     }
 }
 
-fn cell_outcome(
-    run: &Run,
-    origins: &Origins,
-    name: String,
-    slot: &SlotPlan,
-    typing: &Typing,
-    block: &Block,
-    stated: &Stated,
-) -> CellOutcome {
+fn cell_outcome(run: &Run, origins: &Origins, name: String, at: usize, typing: &Typing, block: &Block) -> CellOutcome {
+    let slot = &run.plan.slots[at];
     let site = run.atmosphere.number_at(0);
     CellOutcome {
         name,
@@ -347,8 +338,8 @@ fn cell_outcome(
         pending: block.mark(0) == Mark::Pending,
         optional: matches!(&slot.source, SlotSource::Given(given) if given.optional),
         broken: block.mark(0) == Mark::Broken,
-        stated: stated.clone(),
-        formula: slot.formula.clone(),
+        stated: run.stated.get(&at).unwrap_or(&slot.stated).clone(),
+        formula: run.written(at).to_string(),
     }
 }
 

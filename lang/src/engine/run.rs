@@ -192,6 +192,12 @@ impl Run {
         sight_of(&self.plan, &self.slots, &self.tables, &self.fill_values, (&self.atmosphere, self.system), work)
     }
 
+    /// The formula of a single value as written; empty where something else was given.
+    pub fn written(&self, slot: usize) -> &str {
+        let given = self.set.contains(&slot) || self.filled.contains(&slot);
+        self.plan.slots.get(slot).filter(|_| !given).map_or("", |slot| slot.formula.as_str())
+    }
+
     fn step(&mut self, step: Step, handed: &mut Handed, world: &World<'_>) {
         let plan = self.plan.clone();
         match step {
@@ -413,7 +419,7 @@ impl Run {
         };
         for binding in &fill_plan.bindings {
             match binding {
-                FillBinding::Value { slot, node, same_as, wish } => {
+                FillBinding::Value { slot, node, same_as, wish, .. } => {
                     handed.wishes.slots.extend(wish.clone().map(|wish| (*slot, wish)));
                     let window = row.map(|(table, row)| (table, row, 1));
                     let value = self.sight(&world.work).with(window, Vec::new()).eval(node).row(0);

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::checker::Checker;
 use super::typed::Scope;
 use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
+use crate::names::dotted;
 use crate::plan::{AnswerPlan, Datum, FillBinding, FillPlan, Op, Plan, Said, SlotSource, Step, Typing, Wish};
 use crate::source::Span;
 use crate::suggest::did_you_mean;
@@ -128,7 +129,9 @@ impl Checker<'_, '_> {
             Op::Slot(own) => Some(own),
             _ => None,
         };
-        Some(FillBinding::Value { slot, node: typed.node, same_as, wish })
+        let is_formula = dotted(value).is_none() && !value.kind.is_literal();
+        let formula = if is_formula { self.written(value.span) } else { String::new() };
+        Some(FillBinding::Value { slot, node: typed.node, same_as, wish, formula })
     }
 
     fn table_binding(
@@ -138,7 +141,7 @@ impl Checker<'_, '_> {
         name: &Name,
         value: &Expr,
     ) -> Option<FillBinding> {
-        let written = crate::names::dotted(value);
+        let written = dotted(value);
         let with = written.as_ref().and_then(|written| self.table_named(written, value.span, &Scope::default()));
         let Some(with) = with else {
             if let Some(written) = written.filter(|written| !self.is_taken_name(written, &Scope::default())) {

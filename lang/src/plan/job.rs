@@ -324,6 +324,8 @@ pub enum FillBinding {
         same_as: Option<usize>,
         /// How it is shown there: as here.
         wish: Option<Wish>,
+        /// The formula as written here; empty for a bare name or a literal.
+        formula: String,
     },
     /// A table.
     Table {

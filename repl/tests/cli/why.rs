@@ -81,3 +81,47 @@ fn a_long_chain_ends_with_the_way_to_go_on() {
     assert!(words.join(" ").contains("(for what it is made of, ask for a4983)"), "{}", left.out);
     assert!(!left.out.contains("a4900"), "{}", left.out);
 }
+
+const FILLED: &str = "site altitude = 1280 ft\nreading p = 550 psig\n\
+    fill \"drift.dew\" as once ( a = p, b = p - 3 psi )\n\
+    fill \"drift.dew\" as open ( a = p )\n\
+    table branches\n  tag | from\n  text | psig\n  \"A\" | 550\n  \"B\" | 551\nend\n\
+    fill \"drift.dew\" as branch each branches ( a = from )\n\
+    worst = max(branch.drift)\nheld = absolute(p)\n";
+
+fn filled() -> Bench {
+    let bench = Bench::with_sheet(FILLED);
+    bench.file("drift.dew", "input a : psig\ninput b : psig = a - 2 psi\ndrift : psi = a - b\n");
+    bench
+}
+
+#[test]
+fn an_input_is_told_by_the_formula_that_counted() {
+    let told =
+        |name: &str, set: &[&str]| filled().run(&[&["why", "job.dew", name], set].concat()).ends_with_code(0).out;
+    let own = told("open.b", &[]);
+    assert!(own.contains("open.b = 548 psig (input)\n│  = a - 2 psi\n└─ open.a = "), "{own}");
+    let filled = told("once.b", &[]);
+    assert!(
+        filled.contains("once.b = 547 psig (input, filled in)\n│  = p - 3 psi\n└─ p = 550 psig (reading)"),
+        "{filled}"
+    );
+    let set = told("once.b", &["--set", "once.b=540 psig"]);
+    assert_eq!(set.trim_end(), "once.b = 540 psig (input, set from outside)");
+}
+
+#[test]
+fn what_turns_gauge_into_absolute_names_the_site() {
+    let left = filled().run(&["why", "job.dew", "held"]).ends_with_code(0);
+    left.prints("├─ p = 550 psig (reading)").prints("└─ site altitude = 1280 ft (input)");
+}
+
+#[test]
+fn a_sheet_filled_for_each_row_is_told_as_a_column_and_row_by_row() {
+    let bench = filled();
+    bench.run(&["why", "job.dew", "branch.drift"]).ends_with_code(0).prints("branch.drift = 2 psi, 2 psi (2 rows)");
+    let worst = bench.run(&["why", "job.dew", "worst"]).ends_with_code(0);
+    worst.prints("└─ branch.drift = 2 psi, 2 psi (2 rows)");
+    let row = bench.run(&["why", "job.dew", "branch[\"B\"].drift"]).ends_with_code(0);
+    row.prints("├─ branch[\"B\"].a = 551 psig (input, filled in)").prints("└─ branches[\"B\"].from = 551 psig (input)");
+}

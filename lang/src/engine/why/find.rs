@@ -31,12 +31,20 @@ pub fn find(teller: &mut Teller<'_>, place: &Place<'_>, name: &str) -> Option<Re
             }
         }
     }
-    let fills = run.fills.iter().enumerate();
-    fills.into_iter().find_map(|(fill, filled)| match filled {
+    let own = name.strip_prefix(&run.prefix);
+    run.fills.iter().enumerate().find_map(|(fill, filled)| match filled {
         FillRun::One(child) => find(teller, &Place { run: child, above: Some(Above { place, fill, row: None }) }, name),
-        FillRun::Each(children) => children.iter().enumerate().find_map(|(row, (_, child))| {
-            find(teller, &Place { run: child, above: Some(Above { place, fill, row: Some(row) }) }, name)
-        }),
+        FillRun::Each(children) => {
+            let plan = &run.plan.fills[fill];
+            let of_all = own.and_then(|own| own.strip_prefix(plan.name.as_str())?.strip_prefix('.'));
+            let slot = plan.plan.slots.iter().position(|slot| of_all == Some(slot.name.as_str()));
+            if let Some(column) = slot.and_then(|slot| teller.filled_column(place, fill, slot)) {
+                return Some(Ok(column));
+            }
+            children.iter().enumerate().find_map(|(row, (_, child))| {
+                find(teller, &Place { run: child, above: Some(Above { place, fill, row: Some(row) }) }, name)
+            })
+        }
     })
 }
 

@@ -16,6 +16,8 @@ pub enum Mention {
     Cell { table: usize, column: usize, row: usize },
     /// A value of a filled sheet.
     Filled { fill: usize, slot: usize },
+    /// The site's atmosphere, between gauge and absolute.
+    Site,
 }
 
 /// Adds all mentions of a formula, once each, in the order of writing. Formulas are bounded in depth.
@@ -34,6 +36,10 @@ pub fn mentions(run: &Run, node: &Node, found: &mut Vec<Mention>) {
             }
             _ => return node.parts(&mut |part| mentions(run, part, found)),
         },
+        Op::ToAbsolute(inner) | Op::ToGauge(inner) => {
+            mentions(run, inner, found);
+            Mention::Site
+        }
         _ => return node.parts(&mut |part| mentions(run, part, found)),
     };
     if !found.contains(&mention) {

@@ -14,7 +14,7 @@ use super::{rounding, shown};
 use crate::diagnostic::{Diagnostic, counted};
 use crate::kinds::{Kind, RecordField};
 use crate::outcome::Role;
-use crate::plan::{ColumnSource, Datum, FillBinding, Node, SlotSource, Typing};
+use crate::plan::{ColumnSource, Datum, FillBinding, Node, SitePlan, SlotSource, Typing};
 
 /// Values told under one another, as many as fit a page beside their lines; what lies deeper is told when it is asked
 /// for by its own name.
@@ -54,6 +54,12 @@ pub fn why(run: &Run, origins: &Origins, name: &str) -> Result<Why, Diagnostic> 
 struct Place<'r> {
     run: &'r Run,
     above: Option<Above<'r>>,
+}
+
+impl<'r> Place<'r> {
+    fn outermost(&self) -> Place<'r> {
+        self.above.map_or(*self, |above| above.place.outermost())
+    }
 }
 
 /// The filling that a run belongs to.
@@ -114,9 +120,11 @@ impl Teller<'_> {
             Role::Reading => Some("reading".to_string()),
             Role::Cell => None,
         };
-        let filled = place.above.and_then(|above| bound(&above, slot));
+        let is_set = run.set.contains(&slot);
+        let filled = place.above.filter(|_| !is_set).and_then(|above| bound(&above, slot));
         let about = [
             role,
+            is_set.then(|| "set from outside".to_string()),
             filled.map(|_| "filled in".to_string()),
             stated.uncertainty.clone(),
             stated.by.as_ref().map(|by| format!("by {by}")),
@@ -125,7 +133,8 @@ impl Teller<'_> {
         ];
         let mut about = about.into_iter().flatten().collect::<Vec<_>>().join(", ");
         let (parts, seen_above) = self.once(&name, &mut about, |teller| match (&plan.source, filled) {
-            (_, Some((above, node))) => {
+            _ if is_set => Vec::new(),
+            (_, Some((above, node, _))) => {
                 let table = above.place.run.plan.fills.get(above.fill).and_then(|fill| fill.each);
                 let rows = match (table, above.row) {
                     (Some(table), Some(row)) => Rows::One { table, row },
@@ -138,7 +147,8 @@ impl Teller<'_> {
         });
         let value = self.value(run, &block, 0, &typing);
         let budget = self.budget(run, &block, 0, &typing);
-        Why { name, value, formula: plan.formula.clone(), about, parts, seen_above, budget }
+        let formula = filled.map_or_else(|| run.written(slot), |(_, _, formula)| formula).to_string();
+        Why { name, value, formula, about, parts, seen_above, budget }
     }
 
     /// One row of a column, or a field of it.
@@ -246,15 +256,22 @@ impl Teller<'_> {
                 }
                 (FillRun::Each(_), _) => self.filled_column(place, fill, slot),
             },
+            (Mention::Site, _) => {
+                let outermost = place.outermost();
+                match outermost.run.plan.site {
+                    SitePlan::Altitude(slot) | SitePlan::Atmosphere(slot) => Some(self.slot(&outermost, slot, None)),
+                    SitePlan::Unstated => None,
+                }
+            }
         }
     }
 }
 
-/// What a filled sheet's input is filled with.
-fn bound<'r>(above: &Above<'r>, slot: usize) -> Option<(Above<'r>, &'r Node)> {
+/// What a filled sheet's input is filled with, and how that is written.
+fn bound<'r>(above: &Above<'r>, slot: usize) -> Option<(Above<'r>, &'r Node, &'r str)> {
     let fill = above.place.run.plan.fills.get(above.fill)?;
     fill.bindings.iter().find_map(|binding| match binding {
-        FillBinding::Value { slot: one, node, .. } if *one == slot => Some((*above, node)),
+        FillBinding::Value { slot: one, node, formula, .. } if *one == slot => Some((*above, node, formula.as_str())),
         _ => None,
     })
 }
