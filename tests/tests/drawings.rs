@@ -1,5 +1,5 @@
 //! What reports draw of calls: the points are those of the readings and of the functions, in the units of the sheet.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 use dewline_lang::job::{self, Run, Settings};
 use dewline_lang::library::{Drawing, Mark, Series};

@@ -4,7 +4,7 @@
 use std::fmt::Write;
 use std::time::{Duration, Instant};
 
-use dewline_lang::job;
+use dewline_lang::job::{self, Settings};
 use dewline_lang::library::Library;
 use dewline_tests::sheet::{Shelf, errors, run, try_run};
 use proptest::prelude::*;
@@ -46,6 +46,8 @@ fn operators_without_brackets() {
     refused("a power", &format!("a = 2{}\n", "^1".repeat(100_000)));
     refused("branches", &format!("a = {}1\n", "if true then 1 else ".repeat(50_000)));
     refused("fields", &format!("a = b{}\n", ".c".repeat(100_000)));
+    let told = refused("a sum deeper than may be", &format!("a = 1{}\n", " + 1".repeat(400)));
+    assert!(told[0].contains("more than 200 operations inside one another"), "{told:?}");
     accepted("a long sum that is still a sum", &format!("a = 1{}\n", " + 1".repeat(150)));
 }
 
@@ -150,6 +152,26 @@ fn sheets_that_fill_themselves_end() {
     let checked = job::check(&Library::new(), &shelf, "top.dew", "fill \"a.dew\" as top ()\n");
     assert!(checked.job.is_none() && !checked.diagnostics.is_empty());
     assert!(begin.elapsed() < PATIENCE);
+}
+
+#[test]
+fn what_is_filled_in_all_is_bounded() {
+    let mut shelf = Shelf::default();
+    let cells: String = (0..1_000).map(|index| format!("c{index} = {index}\n")).collect();
+    shelf.0.insert("form.dew".to_string(), cells);
+    let library = Library::new();
+    // One by one, before running.
+    let filled: String = (0..401).map(|at| format!("fill \"form.dew\" as f{at} ()\n")).collect();
+    let checked = job::check(&library, &shelf, "top.dew", &filled);
+    let told = &checked.diagnostics[0];
+    assert!(checked.job.is_none() && told.message.contains("more than 400000 values"), "{told:?}");
+    // For each row, while running, where the rows may come from a file.
+    let rows: String = (0..401).map(|row| format!("  {row}\n")).collect();
+    let each = format!("table t\n  k\n  number\n{rows}end\nfill \"form.dew\" as f each t ()\n");
+    let job = job::check(&library, &shelf, "top.dew", &each).job.unwrap();
+    let run = job.run(&library, &shelf, &Settings { values: Vec::new() });
+    let told = &run.outcome.errors[0];
+    assert!(told.message.contains("401 fillings make more than 400000 values"), "{told:?}");
 }
 
 #[test]
