@@ -35,7 +35,7 @@ pub fn look(sight: &Sight<'_>, look: &Look, span: Span) -> Block {
                 _ => Block::broken(
                     Fault::new(
                         &codes::DOUBLE_KEY,
-                        format!("{} rows have the key {}", found.len(), key_text(&keys, at)),
+                        format!("{} rows have the key {}", found.len(), key_text(sight, look.table, &keys, at)),
                         span,
                     )
                     .with_mend("give each row a key of its own"),
@@ -59,18 +59,25 @@ fn same_key(keys: &Block, at: usize, column: &Block, row: usize) -> bool {
     matches!((keys.flag_at(at), column.flag_at(row)), (Some(a), Some(b)) if a == b)
 }
 
-fn key_text(keys: &Block, at: usize) -> String {
-    match (keys.text_at(at), keys.number_at(at)) {
-        (Some(text), _) => format!("\"{text}\""),
-        (_, Some(number)) => crate::units::show::number(number),
-        _ => "asked for".into(),
+/// A key as its column is shown.
+fn key_text(sight: &Sight<'_>, table: usize, keys: &Block, at: usize) -> String {
+    if let Some(text) = keys.text_at(at) {
+        return format!("\"{text}\"");
     }
+    let typing = sight.plan.tables.get(table).and_then(|table| table.columns.first()).map(|column| &column.typing);
+    let site = sight.atmosphere.number_at(0);
+    typing
+        .and_then(|typing| shown::value(keys, at, typing, sight.system, site))
+        .map_or_else(|| "asked for".into(), |shown| shown.text)
 }
 
 fn unknown_key(sight: &Sight<'_>, table: usize, keys: &Block, at: usize, column: &Block, span: Span) -> Fault {
     let name = sight.plan.tables.get(table).map_or("", |table| table.name.as_str());
-    let mut fault =
-        Fault::new(&codes::UNKNOWN_KEY, format!("the table `{name}` has no row {}", key_text(keys, at)), span);
+    let mut fault = Fault::new(
+        &codes::UNKNOWN_KEY,
+        format!("the table `{name}` has no row {}", key_text(sight, table, keys, at)),
+        span,
+    );
     if let Some(text) = keys.text_at(at) {
         let all: Vec<&str> = (0..column.len()).filter_map(|row| column.text_at(row)).map(|text| &**text).collect();
         fault.mend = did_you_mean(text, all).map(|near| format!("did you mean \"{near}\"?"));
