@@ -403,6 +403,14 @@ fn trials_go_through_every_sort_of_statement() {
         part = fall(over)\n\
         half = solve(x within 0 .. 100 psi where 2 * x == over + 40 psi)\n\
         given = w + fixed\n\
+        reading signal = 12 mA ± 0.05 mA standard\n\
+        reading lower = 4 mA ± 0.02 mA standard\n\
+        reading upper = 20 mA ± 0.02 mA standard\n\
+        by_signal = scaled(signal, lower .. upper, 0 psi .. 500 psi)\n\
+        at_site = moist_air(80 degF, wet_bulb = 67 degF).humidity_ratio\n\
+        air_of_rows = mean(rooms.ratio)\n\
+        table rooms\n tag | dry\n text | degF ± 0.2 F° standard\n \"A\" | 75\n \"B\" | 78\n \
+          ratio = moist_air(dry, wet_bulb = 65 degF).humidity_ratio\nend\n\
         fill \"drift.dew\" as once ( a = p, log = log )\n\
         fill \"drift.dew\" as fixed_once ( a = p, b = 549 psig, log = log )\n\
         fill \"drift.dew\" as branch each branches ( a = from, b = to, log = log )\n\
