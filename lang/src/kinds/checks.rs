@@ -164,11 +164,14 @@ impl Checker<'_, '_> {
 
 /// `of ± tolerance`
 fn around(of: &Typed, tolerance: Node, span: Span) -> (Node, Node) {
-    let part = |op: fn(Box<Node>, Box<Node>) -> Op| Node {
-        span,
-        op: op(Box::new(of.node.clone()), Box::new(tolerance.clone())),
-    };
-    (part(Op::Subtract), part(Op::Add))
+    let centre = Box::new(of.node.clone());
+    let node = |op| Node { span, op };
+    let tolerance = Box::new(tolerance);
+    if of.kind == Kind::Time {
+        let back = Box::new(node(Op::Negate(tolerance.clone())));
+        return (node(Op::Shift(centre.clone(), back)), node(Op::Shift(centre, tolerance)));
+    }
+    (node(Op::Subtract(centre.clone(), tolerance.clone())), node(Op::Add(centre, tolerance)))
 }
 
 /// The value's typing, shown in the unit of its limit if it has none of its own.
