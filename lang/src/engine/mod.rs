@@ -32,6 +32,7 @@ mod shown;
 mod site;
 mod solve;
 mod stages;
+mod states;
 mod text;
 mod told;
 mod trace;

@@ -2,14 +2,14 @@
 
 use std::sync::Arc;
 
+use super::check::{AnswerPlan, CheckPlan, ConfirmPlan, WaivePlan};
 use super::node::Node;
-use crate::kinds::Kind;
+use super::typing::{Datum, Typing, Wish};
 use crate::library::Function;
 use crate::moment::Moment;
 use crate::outcome::{Role, Stated};
 use crate::source::Span;
 use crate::syntax::tree::{UncertaintyStyle, UnitSystem};
-use crate::units::Unit;
 
 /// What to compute for one sheet. Filled sheets have plans of their own inside.
 #[derive(Debug, Default)]
@@ -117,62 +117,6 @@ pub enum SitePlan {
     Altitude(usize),
     /// By the slot of its atmosphere.
     Atmosphere(usize),
-}
-
-/// How a pressure point is held.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Datum {
-    /// From true zero, as every other quantity.
-    #[default]
-    Absolute,
-    /// Above the site's atmosphere.
-    Gauge,
-}
-
-/// What a value is and how it is shown.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Typing {
-    /// Its kind.
-    pub kind: Kind,
-    /// How it is held.
-    pub datum: Datum,
-    /// How it is to be shown, if something says so.
-    pub wish: Option<Wish>,
-}
-
-/// How a value is to be shown.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Wish {
-    /// One unit, or several falling ones.
-    pub units: Vec<Unit>,
-    /// Rounding step in the last of them.
-    pub step: Option<f64>,
-    /// As a function declares its result: two units are for SI and inch–pound; a single one only stands in where the
-    /// sheet's unit system has none of its own for this dimension.
-    pub weak: bool,
-}
-
-impl Wish {
-    /// One unit, not rounded.
-    pub fn unit(unit: Unit) -> Wish {
-        Wish { units: vec![unit], step: None, weak: false }
-    }
-
-    /// Whether values that are shown in the other's units can be shown in these: same dimension, and both points, both
-    /// differences or both open.
-    pub fn stands_for(&self, other: &Wish) -> bool {
-        let alike = |one: &Unit, other: &Unit| {
-            one.dimension == other.dimension && one.meaning.stance() == other.meaning.stance()
-        };
-        !self.weak && self.units.first().zip(other.units.first()).is_some_and(|(one, other)| alike(one, other))
-    }
-}
-
-impl Typing {
-    /// A kind held absolute and shown by default.
-    pub fn of(kind: Kind) -> Typing {
-        Typing { kind, datum: Datum::Absolute, wish: None }
-    }
 }
 
 /// A single value.
@@ -376,111 +320,6 @@ pub struct Routine {
     pub cells: Vec<Node>,
     /// Its result.
     pub result: Node,
-}
-
-/// A check.
-#[derive(Debug)]
-pub struct CheckPlan {
-    /// Its label.
-    pub label: String,
-    /// Its place.
-    pub span: Span,
-    /// The stage it stands in.
-    pub stage: Option<usize>,
-    /// `require`, not `advise`.
-    pub require: bool,
-    /// The table judged row by row.
-    pub each: Option<usize>,
-    /// What must hold.
-    pub condition: Node,
-    /// The same as written.
-    pub written: String,
-    /// Which rows are asked about.
-    pub asked: Option<Node>,
-    /// What is compared with what, if it is one comparison.
-    pub comparison: Option<Comparison>,
-    /// It judges the result of a safety function and cannot be waived.
-    pub safety: bool,
-}
-
-impl CheckPlan {
-    /// The word that it begins with.
-    pub fn level(&self) -> &'static str {
-        if self.require { "require" } else { "advise" }
-    }
-}
-
-/// A value against limits.
-#[derive(Debug)]
-pub struct Comparison {
-    /// The value as written.
-    pub text: String,
-    /// The value.
-    pub value: Node,
-    /// What it is and how it is shown.
-    pub typing: Typing,
-    /// The least it may be.
-    pub low: Option<Node>,
-    /// The most it may be.
-    pub high: Option<Node>,
-    /// How the limit reads, such as `at least`, `at most`, `within`, `equal to`.
-    pub words: &'static str,
-}
-
-/// A confirmation.
-#[derive(Debug)]
-pub struct ConfirmPlan {
-    /// What is confirmed.
-    pub label: String,
-    /// Its place.
-    pub span: Span,
-    /// The stage it stands in.
-    pub stage: Option<usize>,
-    /// What the sheet itself says.
-    pub said: Said,
-}
-
-/// The answer to a confirmation of a filled sheet.
-#[derive(Debug, Clone)]
-pub struct AnswerPlan {
-    /// The fillings that lead there, the first of this plan, each next of the one before.
-    pub way: Vec<usize>,
-    /// The confirmation in the last of them.
-    pub confirm: usize,
-    /// What is said.
-    pub said: Said,
-}
-
-impl AnswerPlan {
-    /// The same answer as seen from one filling, if it leads there.
-    pub fn inside(&self, fill: usize) -> Option<AnswerPlan> {
-        let (first, rest) = self.way.split_first()?;
-        (*first == fill).then(|| AnswerPlan { way: rest.to_vec(), ..self.clone() })
-    }
-}
-
-/// What is said to a confirmation.
-#[derive(Debug, Clone, Default)]
-pub struct Said {
-    /// Done or not; nothing is said without it.
-    pub answer: Option<bool>,
-    /// When, as written.
-    pub at_text: Option<String>,
-    /// By whom.
-    pub by: Option<String>,
-}
-
-/// A waiver.
-#[derive(Debug)]
-pub struct WaivePlan {
-    /// The label of the check.
-    pub label: String,
-    /// Its place.
-    pub span: Span,
-    /// The row's key.
-    pub row: Option<String>,
-    /// Why.
-    pub reason: String,
 }
 
 /// A stage.

@@ -3,13 +3,16 @@
 //! Kinds are settled, so a plan knows nothing of units but how to show a value. Pressure points are held either
 //! absolute or above the site's atmosphere ([`Datum`]), so that what does not need the atmosphere does not wait for it.
 
+mod check;
 mod job;
 mod node;
+mod typing;
 mod walk;
 
+pub use check::{AnswerPlan, CheckPlan, Comparison, ConfirmPlan, Said, WaivePlan};
 pub use job::{
-    AnswerPlan, ChartPlan, CheckPlan, ColumnPlan, ColumnSource, Comparison, ConfirmPlan, Datum, FillBinding, FillPlan,
-    GivenPlan, Guard, InstrumentPlan, NotePlan, Plan, Routine, Said, SitePlan, SlotPlan, SlotSource, Spread, StagePlan,
-    Step, TablePlan, Template, TemplatePart, Typing, WaivePlan, Wish,
+    ChartPlan, ColumnPlan, ColumnSource, FillBinding, FillPlan, GivenPlan, Guard, InstrumentPlan, NotePlan, Plan,
+    Routine, SitePlan, SlotPlan, SlotSource, Spread, StagePlan, Step, TablePlan, Template, TemplatePart,
 };
 pub use node::{Call, Fold, FoldKind, Given, Look, Math, Node, Op, Order, Solve};
+pub use typing::{Datum, Typing, Wish};

@@ -259,7 +259,7 @@ pub struct Solve {
     /// Which local.
     pub local: usize,
     /// How the unknown and the difference are shown in messages.
-    pub unknown: super::job::Typing,
+    pub unknown: super::typing::Typing,
     /// How the difference is shown in messages.
-    pub residual: super::job::Typing,
+    pub residual: super::typing::Typing,
 }
