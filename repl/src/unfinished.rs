@@ -16,7 +16,7 @@ impl Unfinished {
         static WATCHED: Once = Once::new();
         WATCHED.call_once(watch);
         let mut all = all();
-        let file = File::create(&path)?;
+        let file = created(&path)?;
         all.insert(path.clone());
         Ok((file, Unfinished(path)))
     }
@@ -28,6 +28,15 @@ impl Unfinished {
         all.remove(&self.0);
         Ok(())
     }
+}
+
+/// A new file. What stands there, left by a process killed or put there by somebody, goes; a link is never followed.
+fn created(path: &Path) -> io::Result<File> {
+    let create = || File::options().write(true).create_new(true).open(path);
+    create().or_else(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => fs::remove_file(path).and_then(|()| create()),
+        _ => Err(error),
+    })
 }
 
 impl Drop for Unfinished {
@@ -80,5 +89,41 @@ fn heeded() -> Vec<i32> {
             [SIGHUP, SIGINT, SIGTERM].into_iter().filter(|signal| ignored >> (signal - 1) & 1 == 0).collect()
         }
         None => vec![SIGINT, SIGTERM],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use std::io::Write;
+
+    #[test]
+    fn it_is_gone_unless_it_gets_to_its_place() {
+        let folder = tempfile::tempdir().unwrap();
+        let (part, place) = (folder.path().join(".a.part"), folder.path().join("a"));
+        let (_, unfinished) = Unfinished::begin(part.clone()).unwrap();
+        assert!(part.exists());
+        drop(unfinished);
+        assert!(!part.exists());
+        fs::write(&part, "left by another").unwrap();
+        let (mut file, unfinished) = Unfinished::begin(part.clone()).unwrap();
+        file.write_all(b"whole").unwrap();
+        unfinished.put(&place).unwrap();
+        assert!(!part.exists());
+        assert_eq!(fs::read_to_string(place).unwrap(), "whole");
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_planted_there_leads_nowhere() {
+        let folder = tempfile::tempdir().unwrap();
+        let (part, other) = (folder.path().join(".a.part"), folder.path().join("other"));
+        fs::write(&other, "of somebody else").unwrap();
+        std::os::unix::fs::symlink(&other, &part).unwrap();
+        let (mut file, unfinished) = Unfinished::begin(part).unwrap();
+        file.write_all(b"whole").unwrap();
+        drop(unfinished);
+        assert_eq!(fs::read_to_string(other).unwrap(), "of somebody else");
     }
 }
