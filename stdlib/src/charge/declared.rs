@@ -9,8 +9,8 @@ use crate::parameters::{of_refrigerant, rest_temperature};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::pick;
 use crate::refrigerant::{Phase, PropertyError, Refrigerant, State};
-use crate::refusal::{refrigerant, refused};
-use crate::seam::{given, maybe, said_temperature};
+use crate::refusal::{other_phase, refrigerant, refused};
+use crate::seam::{given, maybe};
 
 /// The functions of this subject.
 pub fn functions() -> Vec<Function> {
@@ -86,15 +86,9 @@ fn density(
     };
     let (phase, state) = r.state(pressure, t).map_err(refuse)?;
     if phase != wanted {
-        let (found, asked) = match wanted {
-            Phase::Liquid => ("not liquid", "liquid"),
-            _ => ("not vapor", "vapor"),
-        };
-        return Err(Failure::of(
-            "pressure",
-            format!("{} at {} is {found} at this pressure", r.designation(), said_temperature(t.value)),
-        )
-        .with_mend(format!("leave `pressure` out for saturated {asked}, or check both readings")));
+        let message = other_phase(r, phase, wanted, pressure, t);
+        return Err(Failure::of("pressure", message)
+            .with_mend(format!("leave `pressure` out for saturated {}, or check both readings", wanted.name())));
     }
     Ok(state.density)
 }

@@ -13,7 +13,7 @@ use super::tube::Temper;
 use super::{LIQUID_FULL, carried, pick};
 use crate::parameters::{of_refrigerant, pipe_temperature, refrigerant_pressure};
 use crate::refrigerant::{Phase, Refrigerant, State};
-use crate::refusal::{refrigerant, refused};
+use crate::refusal::{other_phase, refrigerant, refused};
 use crate::seam::{all, given, maybe, part, said_length, said_temperature};
 
 const EOS: &str = "density and saturation by the refrigerant's published equation of state";
@@ -155,7 +155,7 @@ fn dropped(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let head = friction::static_head(state.density, given(arguments, "rise")?);
     let drop = found.friction + head;
     if drop >= p {
-        return Err(Failure::new("the line would lose all of its pressure: it cannot carry this flow"));
+        return Err(Failure::new("the line would lose all of its pressure: it cannot carry this flow so far"));
     }
     let saturation = |p: Pressure| match wanted {
         Phase::Liquid => r.bubble_temperature(p),
@@ -176,14 +176,17 @@ fn dropped(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 }
 
 /// The state of a line that carries one phase, or what it carries instead.
-fn single_phase(r: Refrigerant, wanted: Phase, p: Pressure, t: ThermodynamicTemperature) -> Result<State, Failure> {
+pub(super) fn single_phase(
+    r: Refrigerant,
+    wanted: Phase,
+    p: Pressure,
+    t: ThermodynamicTemperature,
+) -> Result<State, Failure> {
     let (phase, state) = r.state(p, t).map_err(|error| refused(r.designation(), error))?;
     if phase == wanted {
         return Ok(state);
     }
-    let wanted = if wanted == Phase::Liquid { "liquid" } else { "vapor" };
-    let message = format!("{} at {} is not {wanted} at this pressure", r.designation(), said_temperature(t.value));
-    Err(Failure::of("temperature", message).with_mend("check both readings, and `phase`"))
+    Err(Failure::of("temperature", other_phase(r, phase, wanted, p, t)).with_mend("check both readings"))
 }
 
 fn static_head() -> Function {

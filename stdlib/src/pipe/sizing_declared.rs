@@ -5,6 +5,7 @@ use uom::si::f64::{Length, MassDensity, MassRate, Power, Pressure, TemperatureIn
 use uom::si::length::meter;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 
+use super::flow_declared::single_phase;
 use super::friction::{self, flow};
 use super::insulation::thickness;
 use super::{LIQUID_FULL, carried, pick};
@@ -67,12 +68,7 @@ fn longest(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let (p, t): (Pressure, ThermodynamicTemperature) =
         (given(arguments, "pressure")?, given(arguments, "temperature")?);
     let wanted = if arguments.text("phase")? == "liquid" { Phase::Liquid } else { Phase::Vapor };
-    let (phase, state) = r.state(p, t).map_err(refuse)?;
-    if phase != wanted {
-        let name = arguments.text("phase")?;
-        let message = format!("{} at {} is not {name} at this pressure", r.designation(), said_temperature(t.value));
-        return Err(Failure::of("temperature", message).with_mend("check both readings, and `phase`"));
-    }
+    let state = single_phase(r, wanted, p, t)?;
     let viscosity = match maybe(arguments, "viscosity") {
         Some(viscosity) => viscosity,
         None => r.viscosity(p, t).map_err(|error| refuse(error).with_mend("give `viscosity =` from published data"))?,
@@ -89,7 +85,12 @@ fn longest(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let least = range.lowest_pressure.value.max(p.value * 1e-3);
     let most =
         root(least, p.value, |left| Some(saturation(quantity(left)).ok()?.value - allowed)).ok_or_else(|| {
-            Failure::of("penalty", "the line would lose nearly all of its pressure before it costs so much")
+            let message = format!(
+                "saturation of {} is known down to {} only: so much lower it cannot be followed",
+                r.designation(),
+                said_temperature(range.lowest_temperature.value)
+            );
+            Failure::of("penalty", message)
         })?;
     let friction = p.value - most - friction::static_head(state.density, given(arguments, "rise")?).value;
     if friction <= 0.0 {

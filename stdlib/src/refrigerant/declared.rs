@@ -5,7 +5,7 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
-use super::{Phase, PropertyError, Refrigerant, State};
+use super::{PropertyError, Refrigerant, State};
 use crate::helmholtz::envelope::Line;
 use crate::parameters;
 use crate::refusal::{refrigerant, refused};
@@ -169,7 +169,7 @@ fn refrigerant_state() -> Function {
             let r = refrigerant(arguments.text("refrigerant")?)?;
             let (p, t) = (given(arguments, "pressure")?, given(arguments, "temperature")?);
             let (phase, state) = r.state(p, t).map_err(|error| refused(r.designation(), error))?;
-            let mut parts = vec![part(phase_name(phase))];
+            let mut parts = vec![part(phase.name())];
             parts.extend(state_parts(state));
             Ok(Value::Record(parts))
         }),
@@ -310,15 +310,6 @@ fn state_parts(state: State) -> Vec<Result<Value, Failure>> {
 
 fn record_of(state: State) -> Value {
     Value::Record(state_parts(state))
-}
-
-pub(super) fn phase_name(phase: Phase) -> &'static str {
-    match phase {
-        Phase::Liquid => "liquid",
-        Phase::Vapor => "vapor",
-        Phase::Supercritical => "supercritical",
-        Phase::TwoPhase => "two phases",
-    }
 }
 
 fn at_pressure(

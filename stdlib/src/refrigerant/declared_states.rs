@@ -4,7 +4,7 @@ use dewline_lang::library::{
     Accepts, Arguments, Basic, Body, Failure, Field, Function, Returns, Value, field, parameter,
 };
 
-use super::declared::{of_refrigerant, phase_name, pressure, temperature};
+use super::declared::{of_refrigerant, pressure, temperature};
 use super::{MixedState, PropertyError, Refrigerant};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part};
@@ -109,9 +109,9 @@ fn state(
     let r = refrigerant(arguments.text("refrigerant")?)?;
     let state = of(&r).map_err(|error| refused(r.designation(), error))?;
     let one_phase =
-        || Failure::new(format!("{} is all {} there: it has no quality", r.designation(), phase_name(state.phase)));
+        || Failure::new(format!("{} is all {} there: it has no quality", r.designation(), state.phase.name()));
     Ok(Value::Record(vec![
-        part(phase_name(state.phase)),
+        part(state.phase.name()),
         state.quality.map(|quality| quality.value.into()).ok_or_else(one_phase),
         part(state.pressure.value),
         part(state.temperature.value),

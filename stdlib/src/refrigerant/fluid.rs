@@ -39,7 +39,7 @@ impl Phase {
             Self::Liquid => "liquid",
             Self::Vapor => "vapor",
             Self::Supercritical => "supercritical",
-            Self::TwoPhase => "two-phase",
+            Self::TwoPhase => "two phases",
         }
     }
 }

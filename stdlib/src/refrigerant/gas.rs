@@ -1,4 +1,4 @@
-//! Gases of the trade that are no refrigerant to it: test, purge and breathing gases.
+//! Gases of the trade that are no refrigerant to it: those of tests and purges.
 
 use std::sync::{Arc, OnceLock};
 
@@ -11,64 +11,27 @@ use uom::si::thermodynamic_temperature::kelvin;
 use super::error::{Limit, PropertyError, Value};
 use crate::helmholtz::{Equation, Model, sources};
 
-/// A gas above its critical temperature, or (carbon dioxide) at any temperature as a gas.
+/// A gas above its critical temperature.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Gas {
     /// Nitrogen.
     Nitrogen,
     /// Helium.
     Helium,
-    /// Oxygen.
-    Oxygen,
-    /// Argon.
-    Argon,
-    /// Dry air.
-    Air,
-    /// Carbon dioxide.
-    CarbonDioxide,
 }
 
 impl Gas {
-    /// All gases.
-    pub const ALL: [Self; 6] =
-        [Self::Nitrogen, Self::Helium, Self::Oxygen, Self::Argon, Self::Air, Self::CarbonDioxide];
-
-    /// Its name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Nitrogen => "nitrogen",
-            Self::Helium => "helium",
-            Self::Oxygen => "oxygen",
-            Self::Argon => "argon",
-            Self::Air => "air",
-            Self::CarbonDioxide => "carbon dioxide",
-        }
-    }
-
     fn designation(self) -> &'static str {
         match self {
             Self::Nitrogen => "R-728",
             Self::Helium => "R-704",
-            Self::Oxygen => "R-732",
-            Self::Argon => "R-740",
-            Self::Air => "air",
-            Self::CarbonDioxide => "R-744",
         }
-    }
-
-    /// Where its equation was published.
-    ///
-    /// # Errors
-    /// Where the coefficients cannot be read.
-    pub fn source(self) -> Result<String, PropertyError> {
-        Ok(self.equation()?.publication.cited())
     }
 
     /// Density at an absolute pressure and a temperature.
     ///
     /// # Errors
-    /// Outside of the equation's limits, at or below the critical temperature, and for carbon
-    /// dioxide above its saturation pressure.
+    /// Outside of the equation's limits, and at or below the critical temperature.
     pub fn density(self, p: Pressure, t: ThermodynamicTemperature) -> Result<MassDensity, PropertyError> {
         let model = self.model()?;
         let (p, t) = (p.get::<pascal>(), t.get::<kelvin>());
@@ -147,12 +110,12 @@ impl Gas {
     fn equation(self) -> Result<Arc<Equation>, PropertyError> {
         match sources::equation(self.designation()) {
             Some(Ok(equation)) => Ok(equation),
-            _ => Err(PropertyError::NotPublished(format!("no equation for {}", self.name()))),
+            _ => Err(PropertyError::NotPublished(format!("no equation for {}", self.designation()))),
         }
     }
 
     fn model(self) -> Result<&'static Model, PropertyError> {
-        static READ: [OnceLock<Model>; Gas::ALL.len()] = [const { OnceLock::new() }; Gas::ALL.len()];
+        static READ: [OnceLock<Model>; 2] = [const { OnceLock::new() }; 2];
         let read = &READ[self as usize];
         match read.get() {
             Some(model) => Ok(model),
