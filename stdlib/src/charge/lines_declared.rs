@@ -9,7 +9,7 @@ use crate::parameters::{of_refrigerant, rest_temperature};
 use crate::pipe::LIQUID_FULL;
 use crate::pipe::tube::{NoTube, Temper, Tube};
 use crate::refusal::{refrigerant, refused};
-use crate::seam::{given, part, quantity, said_length, texts};
+use crate::seam::{given, part, quantity, said_length, said_temperature, texts};
 
 const EXAMPLE: &str = r#"table lines
   tag  | side     | od    | length
@@ -65,7 +65,9 @@ fn held(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let (hot, condensing): (ThermodynamicTemperature, ThermodynamicTemperature) =
         (given(arguments, "discharge")?, given(arguments, "condensing")?);
     if hot <= condensing {
-        return Err(Failure::of("discharge", "the vapor is not above its condensing temperature: swapped?"));
+        let (hot, condensing) = (said_temperature(hot.value), said_temperature(condensing.value));
+        let message = format!("vapor of {hot} is not above its condensing temperature of {condensing}: swapped?");
+        return Err(Failure::of("discharge", message));
     }
     let discharge = r.state(high, hot).map_err(refuse)?.1.density;
     let [liquids, gases] = volumes(arguments)?;
@@ -88,9 +90,17 @@ fn volumes(arguments: &Arguments<'_>) -> Result<[f64; 2], Failure> {
             Some(wall) => Tube::with_wall(od, quantity(*wall)),
             None => Tube::astm_b280(od, Temper::Annealed),
         };
-        let tube = tube.map_err(|_: NoTube| {
-            Failure::of("od", format!("row {}: no annealed tube of {} is in ASTM B280", row + 1, said_length(od.value)))
-                .with_mend("give `wall` for every line")
+        let tube = tube.map_err(|reason| {
+            let (row, od) = (row + 1, said_length(od.value));
+            match reason {
+                NoTube::WallTooThick => {
+                    Failure::of("wall", format!("row {row}: this wall leaves no bore in a tube of {od}"))
+                }
+                NoTube::NoSuchSize(..) | NoTube::NotInTemper => {
+                    Failure::of("od", format!("row {row}: no annealed tube of {od} is in ASTM B280"))
+                        .with_mend("give `wall` for every line")
+                }
+            }
         })?;
         let side = match sides.get(row).copied().flatten().map_or("", str::trim) {
             "liquid" => 0,

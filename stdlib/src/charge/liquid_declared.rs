@@ -7,7 +7,7 @@ use super::liquid::{density, full_at, recovery_fill as most_in, shut_in};
 use crate::parameters::{of_refrigerant, rest_temperature};
 use crate::pipe::LIQUID_FULL;
 use crate::refusal::{refrigerant, refused};
-use crate::seam::{given, part, quantity};
+use crate::seam::{given, part, quantity, said_temperature};
 
 const RECOVERY: &str = "Cylinder rated for this refrigerant and group, never by the 0.8 rule of another; scale under it; \
                         never mix.";
@@ -27,11 +27,16 @@ fn liquid_full() -> Function {
         Body::Values(|arguments| {
             let r = refrigerant(arguments.text("refrigerant")?)?;
             let (mass, volume): (Mass, Volume) = (given(arguments, "mass")?, given(arguments, "volume")?);
-            let found = full_at(r, density(mass, volume)).ok_or_else(|| {
-                Failure::new(format!(
-                    "{} of this density does not become liquid-full below its critical point",
-                    r.designation()
-                ))
+            let held = density(mass, volume);
+            let found = full_at(r, held).ok_or_else(|| {
+                let coldest = r.saturated_liquid_at_temperature(r.bubble_range().lowest_temperature);
+                if coldest.is_ok_and(|liquid| held > liquid.density) {
+                    let message =
+                        format!("so much {} does not go into this volume, however cold it is", r.designation());
+                    return Failure::of("mass", message).with_mend("check both figures; never fill by them");
+                }
+                let message = "of this density does not become liquid-full below its critical point";
+                Failure::new(format!("{} {message}", r.designation()))
             })?;
             Ok(found.value.into())
         }),
@@ -57,10 +62,9 @@ fn trapped_liquid() -> Function {
             let (start, end): (ThermodynamicTemperature, ThermodynamicTemperature) =
                 (given(arguments, "start_temperature")?, given(arguments, "end_temperature")?);
             if end <= start {
-                return Err(Failure::of(
-                    "end_temperature",
-                    "it does not get warmer: vapor forms and nothing is shut in full",
-                ));
+                let (start, end) = (said_temperature(start.value), said_temperature(end.value));
+                let message = format!("from {start} to {end} it does not get warmer, and is not shut in full");
+                return Err(Failure::of("end_temperature", message));
             }
             Ok(shut_in(r, start, end).map_err(|error| refused(r.designation(), error))?.value.into())
         }),

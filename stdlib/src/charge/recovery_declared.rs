@@ -78,7 +78,8 @@ fn recovered_to(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         }
     };
     if level <= 0.0 {
-        return Err(Failure::new("so much vacuum is more than the site's atmosphere: take the level from the rule"));
+        return Err(Failure::of("atmosphere", "the table's vacuum is more than the site's atmosphere")
+            .with_mend("give the rule's level as an absolute pressure: `stated`, with its `source`"));
     }
     let pressure =
         pressure.ok_or_else(|| Failure::new(format!("{} is above its critical point at 104 °F", r.designation())));

@@ -12,7 +12,7 @@ use crate::parameters::of_refrigerant;
 use crate::pipe::LIQUID_FULL;
 use crate::refrigerant::Refrigerant;
 use crate::refusal::{refrigerant, refused};
-use crate::seam::{part, texts};
+use crate::seam::{part, quantity, said_difference, texts};
 
 /// K; a blend of more glide leaves a cylinder as vapor of another composition.
 const GLIDE_OF_NOTE: f64 = 0.5;
@@ -77,17 +77,18 @@ fn weighed(arguments: &Arguments<'_>) -> Result<Value, Failure> {
                 let glide = glide_in_cylinder(r)?;
                 if glide > GLIDE_OF_NOTE {
                     let message = format!(
-                        "\"{}\" was drawn as vapor, and {} has a glide of {glide:.1} K: what left the cylinder is not \
-                         what stands on it",
+                        "\"{}\" was drawn as vapor, and {} has a glide of {}: what left the cylinder is not what \
+                         stands on it",
                         name(row),
-                        r.designation()
+                        r.designation(),
+                        said_difference(quantity(glide))
                     );
                     return Err(Failure::of("phase", message).with_mend("charge a blend as liquid"));
                 }
             }
             other => {
-                let message = format!("\"{}\" was drawn as \"{other}\": it is `liquid` or `vapor`", name(row));
-                return Err(Failure::of("phase", message));
+                let message = format!("\"{}\" was drawn as \"{other}\", which is no phase", name(row));
+                return Err(Failure::of("phase", message).with_mend("write `liquid` or `vapor`"));
             }
         }
     }
@@ -110,7 +111,7 @@ fn weighed(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     Ok(Value::Record(vec![part(found.charge), part(found.uncertainty), part(found.cylinders as f64)]))
 }
 
-/// Glide at 20 °C; of a fluid that is above its critical point there, none.
+/// Glide at 20 °C; a pure fluid has none, even where it is above its critical point there.
 fn glide_in_cylinder(r: Refrigerant) -> Result<f64, Failure> {
     if r.is_pure() {
         return Ok(0.0);

@@ -127,7 +127,8 @@ fn warming(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         _ => Report::Ar6,
     };
     let found = potential(r.composition(), report).map_err(|component| {
-        let message = format!("no warming potential of {component} is built in, so none of {}", r.designation());
+        let whole = if r.is_pure() { String::new() } else { format!(", so none of {}", r.designation()) };
+        let message = format!("no warming potential of {component} is built in{whole}");
         Failure::of("refrigerant", message).with_mend("multiply the mass by the figure of the rule that you serve")
     })?;
     Ok(Value::Record(vec![part(found), part(found * arguments.number("mass")?)]))

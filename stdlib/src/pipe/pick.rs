@@ -41,7 +41,8 @@ fn no_tube(od: Length, reason: NoTube) -> Failure {
             Failure::of("od", format!("ASTM B280 has no tube of {od}; the nearest are {}", near.join(" and ")))
                 .with_mend("give the outside diameter as measured, or `wall =` for a tube of another standard")
         }
-        NoTube::NotInTemper => Failure::of("temper", format!("ASTM B280 has no tube of {od} in that temper")),
+        NoTube::NotInTemper => Failure::of("temper", format!("ASTM B280 has no tube of {od} in that temper"))
+            .with_mend("take the other temper, or give `wall =` as measured"),
         NoTube::WallTooThick => Failure::of("wall", format!("this wall leaves no bore in a tube of {od}")),
     }
 }
