@@ -10,7 +10,7 @@ use super::purge::oxygen_in_room;
 use super::purge_declared::gas_parameter;
 use super::stored::{as_tnt, at_15_c_and_1_bar, burst_energy, held};
 use crate::refusal::refused;
-use crate::seam::{given, maybe, part, quantity};
+use crate::seam::{given, maybe, part, quantity, said_pressure};
 
 const SPAN: &str = "Span, Lemmon, Jacobsen, Wagner & Yokozeki, J. Phys. Chem. Ref. Data 29 (2000) 1361";
 
@@ -111,10 +111,9 @@ fn nitrogen_usable() -> Function {
             let (p, test): (Pressure, Pressure) = (given(arguments, "pressure")?, given(arguments, "test_pressure")?);
             let least = test + quantity(5e5);
             if p <= least {
-                return Err(Failure::of(
-                    "pressure",
-                    "nothing: gas below the test pressure and 5 bar over it cannot be used",
-                ));
+                let (held, least) = (said_pressure(p.value), said_pressure(least.value));
+                let message = format!("at {held} it gives nothing: it must stay above {least}, 5 bar over the test");
+                return Err(Failure::of("pressure", message).with_mend("take a fuller cylinder"));
             }
             let usable = mass(arguments, volume, p, t)? - mass(arguments, volume, least, t)?;
             amount(arguments, usable)

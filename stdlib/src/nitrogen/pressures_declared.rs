@@ -7,7 +7,7 @@ use uom::si::f64::Pressure;
 
 use super::declared::NITROGEN;
 use super::pressures::{Bounds, Route, final_pressure, least_asked, stops, tenths};
-use crate::seam::{maybe, part, quantity, said_pressure};
+use crate::seam::{given, maybe, part, quantity};
 
 const STEPS: &str =
     "Raise in steps, people away, never tighten under pressure, outdoor service valves shut, unrated parts off.";
@@ -60,25 +60,18 @@ fn test_pressure() -> Function {
 }
 
 fn bounded(arguments: &Arguments<'_>) -> Result<Value, Failure> {
-    let atmosphere = arguments.number("atmosphere")?;
-    let above = |name: &'static str| {
-        let given: Option<Pressure> = maybe(arguments, name);
-        match given {
-            None => Ok(None),
-            Some(p) if p.value > atmosphere => Ok(Some(quantity(p.value - atmosphere))),
-            Some(p) => Err(Failure::of(name, format!("{} is not above the site's atmosphere", said_pressure(p.value)))),
-        }
-    };
-    let needed = |name: &'static str| above(name)?.ok_or_else(|| Failure::of(name, format!("`{name}` is needed")));
+    // By its declaration every pressure here is above any site's atmosphere.
+    let atmosphere: Pressure = given(arguments, "atmosphere")?;
+    let above = |p: Pressure| p - atmosphere;
     let name = arguments.text("route")?;
     let route = Route::named(name);
-    let design = needed("design")?;
+    let design = above(given(arguments, "design")?);
     let bounds = Bounds {
         design,
         factor: arguments.maybe_number("factor").unwrap_or_else(|| route.factor()),
-        weakest: needed("weakest")?,
-        relief: above("relief")?,
-        least_design: above("least_design")?.unwrap_or(design),
+        weakest: above(given(arguments, "weakest")?),
+        relief: maybe(arguments, "relief").map(above),
+        least_design: maybe(arguments, "least_design").map_or(design, above),
     };
     let (last, governs) = final_pressure(&bounds);
     let least = least_asked(route, &bounds);
@@ -86,9 +79,9 @@ fn bounded(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let verdict =
         if last.value >= least.value * (1.0 - 1e-9) { "as the route asks" } else { "less than the route asks" };
     Ok(Value::Record(vec![
-        part(last.value + atmosphere),
+        part((last + atmosphere).value),
         part(governs.name()),
-        part(least.value + atmosphere),
+        part((least + atmosphere).value),
         part(verdict),
         part(name),
     ]))
@@ -113,9 +106,6 @@ fn test_steps() -> Function {
         Body::Values(|arguments| {
             let atmosphere = arguments.number("atmosphere")?;
             let last: Pressure = quantity(arguments.number("final_pressure")? - atmosphere);
-            if last.value <= 0.0 {
-                return Err(Failure::of("final_pressure", "the test pressure is not above the site's atmosphere"));
-            }
             let [first, second] = stops(last).map(|stop| stop.value + atmosphere);
             let (tenth, tenths) = tenths(last);
             Ok(Value::Record(vec![

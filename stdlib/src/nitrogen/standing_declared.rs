@@ -222,7 +222,9 @@ fn shares(arguments: &Arguments<'_>) -> Result<[f64; 2], Failure> {
         match (arguments.maybe_number(share), arguments.numbers(temperatures).is_ok()) {
             (Some(share), true) => Ok(share),
             (None | Some(0.0), false) => Ok(0.0),
-            (None, true) => Err(Failure::of(share, format!("`{temperatures}` needs the share of its zone: `{share}`"))),
+            (None, true) => {
+                Err(Failure::of(temperatures, format!("`{temperatures}` needs the share of its zone: `{share}`")))
+            }
             (Some(_), false) => {
                 Err(Failure::of(share, format!("`{share}` needs the temperatures of its zone: `{temperatures}`")))
             }
