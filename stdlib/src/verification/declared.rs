@@ -12,7 +12,7 @@ use super::system_heating_declared::system_reading_heating;
 use super::valve_declared::{one_valve_reading, valve_reading};
 use crate::cautions::SETTLED;
 use crate::rows::{flag_at, maybe_numbers, taken};
-use crate::seam::{part, texts};
+use crate::seam::{part, quantity, said_difference, texts};
 
 const NO_SWAPS: &str = "At rest all sensors agree, so a swapped sensor cannot be found at rest: run `response_map`.";
 
@@ -180,10 +180,11 @@ fn agree(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         rest: arguments.number("rest")?,
     };
     if allowed.uncertainty >= allowed.room.min(allowed.hand) {
-        return Err(Failure::of(
-            "uncertainty",
-            "the uncertainty is as great as what is allowed: nothing could ever agree",
-        ));
+        let (unsure, least) = (allowed.uncertainty, allowed.room.min(allowed.hand));
+        let [unsure, least] = [unsure, least].map(|kelvin| said_difference(quantity(kelvin)));
+        let message =
+            format!("an uncertainty of {unsure} leaves nothing of the {least} allowed: none could ever agree");
+        return Err(Failure::of("uncertainty", message));
     }
     let sensors: Vec<Sensor<'_>> = (0..readings.len())
         .map(|row| Sensor {
@@ -215,7 +216,7 @@ fn response_map() -> Function {
             Basic::Text,
             "`its own`, `crossed`, `another`, `silent`, `more than one`, `undecided`, `not taken`",
         ),
-        field("moved", Basic::Text, "what moved instead, or besides"),
+        maybe_field("moved", Basic::Text, "what moved instead, or besides"),
         maybe_field("change", Basic::Unit("C°"), "after less before, of the row's channel"),
         field("next", Basic::Text, "what to do next"),
     ];
@@ -269,7 +270,8 @@ fn mapped(arguments: &Arguments<'_>) -> Result<Value, Failure> {
             (Some(before), Some(after)) => part(after - before),
             _ => Err(Failure::new("it was not read before and after")),
         };
-        Ok(Value::Record(vec![part(verdict.name()), part(verdict.moved()), change, part(verdict.next())]))
+        let moved = verdict.moved().map(Value::from).ok_or_else(|| Failure::new("nothing else moved"));
+        Ok(Value::Record(vec![part(verdict.name()), moved, change, part(verdict.next())]))
     });
     Ok(Value::Column(rows.collect()))
 }

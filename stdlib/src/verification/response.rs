@@ -49,11 +49,11 @@ impl Verdict {
     }
 
     /// What moved instead of or besides its own channel.
-    pub fn moved(&self) -> String {
+    pub fn moved(&self) -> Option<String> {
         match self {
-            Verdict::CrossedWith(other) | Verdict::Elsewhere(other) => other.clone(),
-            Verdict::Several(all) => all.join(", "),
-            _ => String::new(),
+            Verdict::CrossedWith(other) | Verdict::Elsewhere(other) => Some(other.clone()),
+            Verdict::Several(all) => Some(all.join(", ")),
+            _ => None,
         }
     }
 
@@ -68,7 +68,7 @@ impl Verdict {
             Verdict::Silent => "is it powered, addressed, its sensor in its clip? act again for longer",
             Verdict::Several(_) => "let all others rest and act again",
             Verdict::Undecided => "act for longer, so that it moves more",
-            Verdict::NotTaken => "take the readings before and after",
+            Verdict::NotTaken => "read its own channel and all others, before and after",
         }
     }
 }
