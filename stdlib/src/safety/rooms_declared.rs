@@ -294,7 +294,8 @@ fn mitigated(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         }
     };
     if !(limits.concentration <= limits.minimum && limits.minimum <= limits.additional) {
-        return Err(Failure::of("stated_minimum", "the three limits must rise"));
+        return Err(Failure::of("stated_minimum", "the three limits must rise")
+            .with_mend("`stated_limit` is the least, `stated_minimum` the next, `stated_additional` the greatest"));
     }
     let (mass, volume): (Mass, Volume) = (given(arguments, "mass")?, given(arguments, "room_volume")?);
     let found = measures(mass, volume, &limits, arguments.flag("lowest_underground")?);

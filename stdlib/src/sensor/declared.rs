@@ -34,10 +34,11 @@ fn plausible(kelvin: f64) -> Result<Value, Failure> {
     let celsius = kelvin - 273.15;
     if celsius < -60.0 {
         let message = format!("the sensor reads {}: an open circuit", said_temperature(kelvin));
-        Err(Failure::of("resistance", message).with_mend("look at plug and wire"))
+        Err(Failure::of("resistance", message).with_mend("look at plug and wire; is it the curve of this sensor?"))
     } else if celsius > 180.0 {
         let message = format!("the sensor reads {}: a short circuit", said_temperature(kelvin));
-        Err(Failure::of("resistance", message).with_mend("look at plug and wire, and for water in it"))
+        Err(Failure::of("resistance", message)
+            .with_mend("look at plug and wire, and for water in it; is it the curve of this sensor?"))
     } else {
         Ok(kelvin.into())
     }
@@ -114,7 +115,7 @@ fn platinum_temperature() -> Function {
             platinum::temperature(quantity(resistance), quantity(r0)).map(|t| t.value).ok_or_else(|| {
                 Failure::of(
                     "resistance",
-                    "outside −200 to 850 °C: an open or a short circuit, or another nominal value",
+                    "outside −200 to 850 °C: an open or a short circuit, or a sensor of another `r0`",
                 )
             })
         }),
