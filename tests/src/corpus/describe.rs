@@ -48,6 +48,10 @@ pub fn outcome(seen: &mut Expectations, outcome: &Outcome) {
         lines.push(format!("note {}", note.text.as_deref().unwrap_or("pending")));
     }
     lines.push(format!("job {}", outcome.verdict.words()));
+    // An empty text leaves a space at the end of its line, which the reader of a sheet takes away.
+    for line in lines {
+        line.truncate(line.trim_end().len());
+    }
 }
 
 /// A value with its uncertainty where it has one.
