@@ -162,7 +162,7 @@ fn reader<'a>(
 impl Reader<'_> {
     fn read(&self, raw: &RawTable, library: &Library, span: Span, diagnostics: &mut Vec<Diagnostic>) -> Block {
         let mut misread = Vec::new();
-        for &(row, _) in raw.faults.iter().filter(|(_, header)| *header == self.index) {
+        for &(row, _) in raw.faults.iter().filter(|(_, header)| *header == self.index).take(TOLD) {
             let mend = "mend it in the workbook, or clear the cell: a blank one is not taken yet";
             misread.push((row, Misread::is("an error of the workbook").with_mend(mend)));
         }
@@ -215,7 +215,7 @@ impl Reader<'_> {
     }
 
     fn report(&self, raw: &RawTable, misread: Vec<(usize, Misread)>, span: Span, diagnostics: &mut Vec<Diagnostic>) {
-        for (row, problem) in misread.into_iter().take(TOLD) {
+        for (row, problem) in misread {
             let field = raw.rows.get(row).and_then(|row| row.fields.get(self.index)).map_or("", |field| field.trim());
             let message = format!(
                 "\"{}\" {}, column `{}`: \"{}\"{}",

@@ -20,13 +20,7 @@ impl Checker<'_, '_> {
             return Typed::unknown(span);
         }
         let (low, high) = self.ends(&solve.from, &solve.to, scope);
-        let kind = match algebra::unify(&low.kind, &high.kind) {
-            Ok(kind) => kind,
-            Err(refusal) => {
-                self.refuse(&codes::UNLIKE, refusal, span, &[&low, &high]);
-                return Typed::unknown(span);
-            }
-        };
+        let kind = algebra::unify(&low.kind, &high.kind).unwrap_or(Kind::Unknown);
         if !kind.is_numeric() {
             return self.no_number(&low, span);
         }

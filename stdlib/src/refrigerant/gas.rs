@@ -21,6 +21,8 @@ pub enum Gas {
 }
 
 impl Gas {
+    const ALL: [Self; 2] = [Self::Nitrogen, Self::Helium];
+
     fn designation(self) -> &'static str {
         match self {
             Self::Nitrogen => "R-728",
@@ -115,7 +117,7 @@ impl Gas {
     }
 
     fn model(self) -> Result<&'static Model, PropertyError> {
-        static READ: [OnceLock<Model>; 2] = [const { OnceLock::new() }; 2];
+        static READ: [OnceLock<Model>; Gas::ALL.len()] = [const { OnceLock::new() }; Gas::ALL.len()];
         let read = &READ[self as usize];
         match read.get() {
             Some(model) => Ok(model),

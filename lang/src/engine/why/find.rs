@@ -11,7 +11,8 @@ use crate::suggest::did_you_mean;
 /// The value of this name, or what is wrong with the name; `None` if nothing here bears it.
 pub fn find(teller: &mut Teller<'_>, place: &Place<'_>, name: &str) -> Option<Result<Why, Diagnostic>> {
     let run = place.run;
-    if let Some(own) = name.strip_prefix(&run.prefix) {
+    let own = name.strip_prefix(&run.prefix);
+    if let Some(own) = own {
         if let Some((slot, field)) = slot(run, own) {
             return Some(Ok(teller.slot(place, slot, field)));
         }
@@ -31,7 +32,6 @@ pub fn find(teller: &mut Teller<'_>, place: &Place<'_>, name: &str) -> Option<Re
             }
         }
     }
-    let own = name.strip_prefix(&run.prefix);
     run.fills.iter().enumerate().find_map(|(fill, filled)| match filled {
         FillRun::One(child) => find(teller, &Place { run: child, above: Some(Above { place, fill, row: None }) }, name),
         FillRun::Each(children) => {
