@@ -87,6 +87,7 @@ const FILLED: &str = "site altitude = 1280 ft\nreading p = 550 psig\n\
     fill \"drift.dew\" as open ( a = p )\n\
     table branches\n  tag | from\n  text | psig\n  \"A\" | 550\n  \"B\" | 551\nend\n\
     fill \"drift.dew\" as branch each branches ( a = from )\n\
+    fill \"drift.dew\" as firm each branches ( a = from, b = from - 3 psi )\n\
     worst = max(branch.drift)\nheld = absolute(p)\n";
 
 fn filled() -> Bench {
@@ -120,6 +121,8 @@ fn what_turns_gauge_into_absolute_names_the_site() {
 fn a_sheet_filled_for_each_row_is_told_as_a_column_and_row_by_row() {
     let bench = filled();
     bench.run(&["why", "job.dew", "branch.drift"]).ends_with_code(0).prints("branch.drift = 2 psi, 2 psi (2 rows)");
+    bench.run(&["why", "job.dew", "branch.b"]).ends_with_code(0).prints("= a - 2 psi");
+    bench.run(&["why", "job.dew", "firm.b"]).ends_with_code(0).prints("= from - 3 psi");
     let worst = bench.run(&["why", "job.dew", "worst"]).ends_with_code(0);
     worst.prints("└─ branch.drift = 2 psi, 2 psi (2 rows)");
     let row = bench.run(&["why", "job.dew", "branch[\"B\"].drift"]).ends_with_code(0);

@@ -217,10 +217,13 @@ impl Teller<'_> {
         let plan = run.plan.fills.get(fill)?;
         let slot_plan = plan.plan.slots.get(slot)?;
         let block = run.fill_values.get(fill)?.get(slot)?;
+        let above = Above { place, fill, row: None };
+        let own = || run.fills.get(fill)?.runs().next().map(|child| child.written(slot));
+        let formula = bound(&above, slot).map(|(.., formula)| formula).or_else(own).unwrap_or_default();
         Some(Why {
             name: format!("{}{}.{}", run.prefix, plan.name, slot_plan.name),
             value: rows_shown(run, block, block.len(), &slot_plan.typing),
-            formula: slot_plan.formula.clone(),
+            formula: formula.to_string(),
             about: counted(block.len(), "row"),
             parts: Vec::new(),
             seen_above: false,
