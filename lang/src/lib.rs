@@ -31,3 +31,6 @@ pub mod outcome;
 
 /// The version of the language.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// Digests of all that results of the language rest on, taken when it was built: what, and its SHA-256.
+pub const FINGERPRINTS: &[(&str, &str)] = &include!(concat!(env!("OUT_DIR"), "/fingerprints.rs"));

@@ -35,6 +35,9 @@ use dewline_lang::library::Library;
 /// The version of the trade library.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
+/// Digests of all that results of the trade library rest on, taken when it was built: what, and its SHA-256.
+pub const FINGERPRINTS: &[(&str, &str)] = &include!(concat!(env!("OUT_DIR"), "/fingerprints.rs"));
+
 /// All subjects together, with the gases and refrigerants that sheets may name.
 pub fn library() -> Library {
     let mut library = Library::new();

@@ -7,8 +7,8 @@ use serde::{Deserialize, Serialize};
 
 use super::{canonical, sha256};
 
-/// Fingerprints taken when the program was built.
-const GROUNDS: &[(&str, &str)] = &include!(concat!(env!("OUT_DIR"), "/grounds.rs"));
+/// What the libraries say of all that a result rests on.
+const FINGERPRINTED: [&[(&str, &str)]; 2] = [dewline_lang::FINGERPRINTS, dewline_stdlib::FINGERPRINTS];
 const LIBM: &str = include!(concat!(env!("OUT_DIR"), "/libm.rs"));
 
 /// The program that ran a job.
@@ -33,8 +33,11 @@ impl MadeBy {
             ("trade library", dewline_stdlib::VERSION),
             ("libm", LIBM),
         ];
-        let mut fingerprints: BTreeMap<String, String> =
-            GROUNDS.iter().map(|(name, print)| ((*name).to_string(), (*print).to_string())).collect();
+        let mut fingerprints: BTreeMap<String, String> = FINGERPRINTED
+            .into_iter()
+            .flatten()
+            .map(|(name, print)| ((*name).to_string(), (*print).to_string()))
+            .collect();
         let declared: Vec<&Function> = library.functions().collect();
         let declarations = canonical(&(declared, library.gases()))?;
         fingerprints.insert("declarations".to_string(), sha256(declarations.as_bytes()));
