@@ -23,10 +23,12 @@ codes! { "words and marks";
     NUMBER_FORM = "D0105", "a number that cannot be read",
         "A number begins with a digit: 0.5 psi, not .5 psi. A number too large to calculate with is refused too.\n\n\
          Numbers look like  12   1_280   0.5   3.2e-4   3/8 in   1-1/8 in";
-    THOUSANDS = "D0106", "a comma inside a number",
-        "A comma separates two values; it never stands inside a number.\n\n\
-         1,280 ft    should be    1280 ft    or    1_280 ft\n\n\
-         If two values were meant, put a space behind the comma: 1, 280.";
+    COMMA = "D0106", "a comma between digits",
+        "A comma between two digits may be a decimal comma, may part thousands, or may stand between two values. So it \
+         is refused wherever it stands: in a sheet, in a value set from outside, in a line typed, in a data file. \
+         A number has a decimal point and nothing between its thousands; two values have a space behind their comma.\n\n\
+         0,022 kg/m    should be    0.022 kg/m\n1,280 ft      should be    1280 ft    or    1_280 ft\n\
+         max(1,2)      should be    max(1, 2)";
     LENGTH_MARK = "D0107", "a foot or inch mark after a number",
         "Feet and inches are written as units, because \" begins a text.\n\n\
          40'      should be    40 ft\n3/8\"     should be    3/8 in\n6' 4\"    should be    6 ft 4 in";

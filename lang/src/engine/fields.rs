@@ -43,7 +43,9 @@ pub fn number(field: &str, unit: Option<&Unit>, typing: &Typing) -> Result<f64, 
         return Err(Misread::is("too large to hold"));
     }
     if rest.starts_with(',') {
-        return Err(no_number().with_mend("write the decimal point as a point, and no commas between digits"));
+        let end = field.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))).unwrap_or(field.len());
+        let mend = syntax::mend_of_commas(field[..end].trim_end_matches(','), None, true);
+        return Err(Misread::is("no number: it has a comma between digits").with_mend(mend));
     }
     if rest.is_empty() {
         return held(number, unit, typing);

@@ -22,6 +22,10 @@ type Letters = Vec<(char, Kind, Option<Wish>)>;
 impl Checker<'_, '_> {
     /// A call: of a definition, a library function or a general one, looked for in that order.
     pub(super) fn call(&mut self, call: &tree::Call, span: Span, scope: &Scope) -> Typed {
+        // What could not be read has its message; how many arguments were meant is not known either.
+        if call.arguments.iter().any(|argument| matches!(argument.value.kind, ExprKind::Unreadable)) {
+            return Typed::unknown(span);
+        }
         let written = match &call.alias {
             Some(alias) => format!("{}.{}", alias.text, call.name.text),
             None => call.name.text.clone(),

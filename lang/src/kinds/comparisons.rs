@@ -130,6 +130,10 @@ impl Checker<'_, '_> {
     pub(super) fn ends(&mut self, from: &Expr, to: &Expr, scope: &Scope) -> (Typed, Typed) {
         let unknown = |low, high| (Typed { kind: Kind::Unknown, ..low }, Typed { kind: Kind::Unknown, ..high });
         let high = self.value(to, scope);
+        // A bare first number waits for the unit of the second.
+        if matches!(to.kind, ExprKind::Unreadable) {
+            return unknown(Typed::unknown(from.span), high);
+        }
         let low = match (&from.kind, &to.kind, &high.wish) {
             (ExprKind::Number(number), ExprKind::Quantity(quantity), Some(_)) if quantity.pieces.len() == 1 => {
                 let mut piece = quantity.pieces[0].clone();

@@ -15,6 +15,7 @@ mod typed;
 mod words;
 
 pub use format::format;
+pub(crate) use join::mend_of_commas;
 pub use parser::{FORMS, Literal, Parsed, form, parse, parse_expression, parse_field, parse_literal};
 pub use typed::{typed_system, wants_more};
 pub use words::{Class, Word, words};

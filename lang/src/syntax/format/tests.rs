@@ -64,7 +64,7 @@ fn blocks_are_indented_and_comments_stay() {
 
 #[test]
 fn a_cell_may_be_called_fill() {
-    assert_eq!(laid_out("fill=max(1,2)\n"), "fill = max(1, 2)\n");
+    assert_eq!(laid_out("fill=max(a,2)\n"), "fill = max(a, 2)\n");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! The pass between plain tokens and the parser: settles lines, joins numbers, fractions and units into
 //! single tokens, and catches the habits of typing that the language does not have.
 
+mod commas;
 mod habits;
 mod lines;
 mod moments;
@@ -17,6 +18,7 @@ use std::ops::Range;
 
 use unicode_normalization::{IsNormalized, UnicodeNormalization, is_nfc_quick};
 
+pub use self::commas::mend as mend_of_commas;
 use self::outline::Outline;
 pub use self::words::begins_value;
 use super::lexeme::{Lexeme, LexemeKind, lexemes};

@@ -88,37 +88,6 @@ impl Joiner<'_, '_> {
         self.push(TokenKind::Unreadable, dot.range());
         self.at = self.unit_extent(self.at + 2).map_or(self.at + 2, |unit| unit.end);
     }
-
-    /// `1,280`: how far a number with commas between its thousands goes, if it is one.
-    pub(super) fn thousands(&self, at: usize) -> Option<usize> {
-        let first = self.word_at(at);
-        if first.len() > 3 || !self.is_whole(at) {
-            return None;
-        }
-        let mut end = at + 1;
-        while self.close_kind(end, LexemeKind::Comma).is_some()
-            && self.close_kind(end + 1, LexemeKind::Number).is_some()
-        {
-            let word = self.word_at(end + 1);
-            let (digits, point) = word.split_once('.').map_or((word, false), |(digits, _)| (digits, true));
-            if digits.len() != 3 || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
-                break;
-            }
-            end += 2;
-            if point {
-                break;
-            }
-        }
-        (end > at + 1).then_some(end)
-    }
-
-    pub(super) fn thousands_fault(&self, end: usize) -> Diagnostic {
-        let shown = self.slice(self.at, end);
-        let (plain, listed) = (shown.replace(',', ""), shown.replace(',', ", "));
-        let message = format!("`{shown}` has a comma inside the number");
-        Diagnostic::error(&words::THOUSANDS, message, self.span(self.at, end), "the comma separates two values here")
-            .with_mend(format!("write `{plain}` for one number, or `{listed}` with a space for several"))
-    }
 }
 
 /// The value of a plain number; it has been cut as digits, so that only its size can fail, and that shows as infinity.

@@ -20,8 +20,8 @@ impl Joiner<'_, '_> {
     /// Joins the number at the current place, `negative` if a minus stands before it.
     pub(super) fn number(&mut self, negative: bool) {
         let start = self.at + usize::from(negative);
-        if let Some(end) = self.thousands(start) {
-            let diagnostic = self.thousands_fault(end);
+        if let Some(end) = self.commas(start) {
+            let diagnostic = self.commas_fault(start, end);
             let end = self.unit_extent(end).map_or(end, |unit| unit.end);
             return self.give_up(end, diagnostic);
         }

@@ -8,7 +8,15 @@ fn each_habit_is_told_with_its_mend() {
     one_error("it = 2 * .5", "D0105", ".5", "`0.5`");
     one_error("it = 1,280 ft", "D0106", "1,280", "`1280`");
     one_error("it = 1,280,500 Btu/h", "D0106", "1,280,500", "`1280500`");
-    one_error("it = f(1,280)", "D0106", "1,280", "`1, 280`");
+    one_error("it = f(1,280)", "D0106", "1,280", "`f(1, 280)`");
+    one_error("it = 850,9 micron", "D0106", "850,9", "`850.9`");
+    one_error("it = 0,022 kg/m", "D0106", "0,022", "write `0.022` for");
+    one_error("it = max(1,2)", "D0106", "1,2", "`max(1, 2)`");
+    one_error("it = 3 * max(1,2 ft, 3 ft)", "D0106", "1,2", "`1.2` for a decimal comma, or `max(1, 2 ft, 3 ft)`");
+    one_error("reading it = 52,4 degF", "D0106", "52,4", "`52, 4`");
+    one_error("reading it = 5 psi ± 0,5 psi", "D0106", "0,5", "`0.5`");
+    one_error("it = 12 lb 4,5 oz", "D0106", "4,5", "`4.5`");
+    one_error("it = -850,9 psi", "D0106", "850,9", "`850.9`");
     one_error("it = 40'", "D0107", "40'", "`40 ft`");
     one_error("it = 3/8\"", "D0107", "3/8\"", "`3/8 in`");
     one_error("it = tube(3/8\").bore", "D0107", "3/8\"", "`3/8 in`");
