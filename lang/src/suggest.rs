@@ -23,6 +23,14 @@ pub fn did_you_mean<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str
     best.map(|(_, candidate)| candidate)
 }
 
+/// As [`did_you_mean`], among words that may hold figures, such as standards with their editions: another figure is
+/// another thing and no slip of the pen.
+pub fn word_meant<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let figures = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    let wanted = figures(word);
+    did_you_mean(word, candidates.into_iter().filter(|candidate| figures(candidate) == wanted))
+}
+
 fn allowed(letters: usize) -> usize {
     match letters {
         0..=2 => 0,
@@ -33,7 +41,7 @@ fn allowed(letters: usize) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::did_you_mean;
+    use super::{did_you_mean, word_meant};
 
     #[test]
     fn finds_what_was_meant() {
@@ -51,6 +59,15 @@ mod tests {
         ] {
             assert_eq!(did_you_mean(typed, names), meant, "{typed}");
         }
+    }
+
+    #[test]
+    fn another_edition_is_not_what_was_meant() {
+        let editions = ["ASHRAE 34-2019", "EN 378-1:2016+A1:2020", "as stated"];
+        assert_eq!(word_meant("ashrae 34-2019", editions), Some("ASHRAE 34-2019"));
+        assert_eq!(word_meant("ASHRAE 34-2022", editions), None);
+        assert_eq!(word_meant("EN 378-1:2016", editions), None);
+        assert_eq!(word_meant("as statde", editions), Some("as stated"));
     }
 
     #[test]

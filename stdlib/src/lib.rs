@@ -27,6 +27,7 @@ mod numeric;
 mod parameters;
 mod refusal;
 mod rows;
+mod said;
 mod seam;
 mod water;
 

@@ -4,7 +4,7 @@
 
 use dewline_lang::host::NoFiles;
 use dewline_lang::job::{Settings, calculate, check};
-use dewline_lang::library::Library;
+use dewline_lang::library::{Basic, Body, Function, Library, Returns};
 
 /// What an expression, or the cell `answer` of a small sheet, is shown as.
 fn answer(library: &Library, expression: &str) -> String {
@@ -56,4 +56,57 @@ fn every_declaration_is_whole() {
             assert!(!parameter.about.is_empty(), "{name} does not say what {} is", parameter.name);
         }
     }
+}
+
+/// The sets of words that a function can answer.
+fn answered(returns: &Returns) -> Vec<(&'static str, Basic)> {
+    match returns {
+        Returns::One(basic) | Returns::Column(basic) => vec![("answer", *basic)],
+        Returns::Record(fields) | Returns::Rows(fields) => fields.iter().map(|one| (one.name, one.kind)).collect(),
+        _ => Vec::new(),
+    }
+}
+
+#[test]
+fn verdicts_are_of_whole_sets() {
+    // What tells something in sentences, or names what the caller named.
+    const FREE: &[&str] = &["next", "signs", "why", "missed", "moved", "advice", "edition", "room", "segment"];
+    // One text put together of names and figures.
+    const FREE_FUNCTIONS: &[&str] = &["composition", "properties_source", "binary_lamps"];
+    let mut sets = 0;
+    for function in dewline_stdlib::library().functions() {
+        for (field, basic) in answered(&function.returns) {
+            let place = format!("{}.{field}", function.name);
+            match basic {
+                Basic::Text => assert!(
+                    FREE.contains(&field) || FREE_FUNCTIONS.contains(&function.name),
+                    "{place} answers with a text and declares no words"
+                ),
+                Basic::OneOf(words) => {
+                    sets += 1;
+                    assert!(words.len() > 1, "{place} has one word only");
+                    for (at, word) in words.iter().enumerate() {
+                        assert!(!word.contains('…') && word.trim() == *word && !word.is_empty(), "{place}: \"{word}\"");
+                        let folded = word.to_lowercase();
+                        let twice = words[..at].iter().any(|other| other.to_lowercase() == folded);
+                        assert!(!twice, "{place} has \"{word}\" twice");
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+    assert!(sets >= 25, "only {sets} sets");
+}
+
+/// The words inside the answers of all worked examples are held against the declarations by the language itself: an answer
+/// outside would be a broken value and no example would come out as printed. Here a function that breaks its word is told.
+#[test]
+fn an_answer_outside_of_its_set_is_broken() {
+    let mut library = dewline_stdlib::library();
+    let words = Basic::OneOf(&["open", "shut"]);
+    library.add(Function::new("half_open", "test", "a word", Returns::One(words), Body::Values(|_| Ok("ajar".into()))));
+    let calculated = calculate(&library, "half_open()", None);
+    let told: Vec<&str> = calculated.diagnostics.iter().map(|one| one.message.as_str()).collect();
+    assert_eq!(told, ["`half_open` answered \"ajar\", a word that it does not declare"]);
 }

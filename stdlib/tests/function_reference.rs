@@ -140,6 +140,7 @@ fn kind(basic: Basic) -> String {
         Basic::Unit(unit) => format!("`{unit}`"),
         Basic::Number => "number".to_string(),
         Basic::Text => "text".to_string(),
+        Basic::OneOf(words) => words.iter().map(|word| format!("`\"{word}\"`")).collect::<Vec<_>>().join(", "),
         Basic::Flag => "flag".to_string(),
         Basic::Time => "time".to_string(),
         Basic::Refrigerant => "refrigerant".to_string(),

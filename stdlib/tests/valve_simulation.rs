@@ -141,7 +141,7 @@ fn held(
             of_systems.add(&name, found.system.name());
             let answer = match found.of_bad() {
                 _ if wrong => "**wrong valve**".to_string(),
-                Some(verdict) => verdict.name(),
+                Some(verdict) => verdict.name().to_string(),
                 None => "no valve named".to_string(),
             };
             of_units.add(&name, &answer);

@@ -44,7 +44,7 @@ fn driven_speed() -> Function {
 fn filter_state() -> Function {
     let fields = vec![
         field("share", Basic::Number, "drop as a share of the allowed one"),
-        field("verdict", Basic::Text, "clean, loaded or change"),
+        field("verdict", Basic::OneOf(&["clean", "loaded", "change"]), "the state of the filter"),
         maybe_field("left", Basic::Unit("inH2O"), "what is left before it must be changed"),
     ];
     Function::new(

@@ -38,7 +38,11 @@ codes! { "kinds: points, differences, dimensions";
     NO_KIND = "D0413", "an input or a reading has neither value nor kind",
         "Say what it will be: `reading end_pressure : psig`.";
     BAD_CHOICE = "D0414", "a text that is not one of the choices",
-        "The text must be one of those listed where the value is declared.";
+        "A function's verdict, a choice and what is declared `one of …` can be certain words and no others. A word outside \
+         of them would never be equal: `!= \"beyond the limit\"` always holds of a verdict that says *beyond the stated \
+         limit*. The set is kept by `if`, by `: text`, in a column and by what fills a form; `dewline functions NAME` lists \
+         that of a function.\n\n\
+         In files and in values set from outside neither case nor outer spaces count: PASS is read as pass.";
     RECORD_AS_VALUE = "D0415", "the whole result of a function stands where one value is wanted",
         "Functions with several results give a record; name the part after a dot, such as `tube(3/8 in, \"annealed\").bore`.";
     NOT_TAKEN_HERE = "D0416", "`?` stands inside a formula",
@@ -71,4 +75,9 @@ codes! { "kinds: points, differences, dimensions";
          reading pipe = 52.3 degF ± 1 F°\nreading block = 215 nm ± 15 nm coverage 3 freedom 18";
     NOT_LITERAL = "D0427", "a reading is no literal",
         "A reading is what an instrument showed: a number with its unit, or `?`. What is worked out from it is a cell.";
+    FREE_TEXT = "D0440", "a check compares a text that may be anything",
+        "`result != \"fail\"` holds of FAIL, of failed and of an empty field too, and nobody is told. State the words where \
+         the text is given; then a word outside of them is an error, and so is comparing with one.\n\n\
+         table tests\n  joint | result\n  text  | one of \"pass\", \"fail\"\n  …\n\
+         input mode : one of \"cooling\", \"heating\" = \"cooling\"";
 }

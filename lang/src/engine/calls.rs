@@ -167,7 +167,17 @@ fn ready(sight: &Sight<'_>, call: &Call, columns: &mut Columns) -> (Vec<Ready>, 
 /// One row's call.
 pub(super) fn one(call: &Call, ready: &[Ready], at: usize, atmosphere: f64) -> Result<Value, Failure> {
     match call.function.body {
-        Body::Values(function) => with_arguments(call, ready, at, atmosphere, function),
+        Body::Values(function) => {
+            let answer = with_arguments(call, ready, at, atmosphere, function)?;
+            match call.function.undeclared_word(&answer) {
+                None => Ok(answer),
+                Some(word) => {
+                    let name = call.function.name;
+                    Err(Failure::new(format!("`{name}` answered \"{word}\", a word that it does not declare"))
+                        .with_mend("this is a fault of the library, not of the sheet: report it"))
+                }
+            }
+        }
         Body::Numbers(_) | Body::Prepared(_) => Err(Failure::new("this function is called with numbers only")),
     }
 }
@@ -218,6 +228,11 @@ fn with_arguments<T>(
                 OwnedColumn::Moments(moments) => ColumnView::Moments(moments),
             }),
         });
+    }
+    for (parameter, argument) in call.function.parameters.iter().zip(&values) {
+        if let Some(refusal) = parameter.refuses_word(call.function.name, argument) {
+            return Err(refusal);
+        }
     }
     function(&Arguments {
         function: &call.function,

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::kinds::{Kind, algebra};
+use crate::kinds::{Kind, algebra, folded, mend_of_word};
 use crate::library::Library;
 use crate::moment::Moment;
 use crate::plan::{Datum, Typing};
@@ -76,9 +76,10 @@ pub fn moment(field: &str) -> Result<Moment, Misread> {
 /// A text, one of several, or the name of a fluid.
 pub fn word(field: &str, kind: &Kind, library: &Library) -> Result<Arc<str>, Misread> {
     match kind {
-        Kind::Text(Some(words)) if !words.iter().any(|word| word == field) => {
-            Err(Misread::is(&format!("not one of {}", words.join(", "))))
-        }
+        Kind::Text(Some(words)) => match folded(words, field) {
+            Some(word) => Ok(Arc::from(word)),
+            None => Err(Misread::is("none of the words of its column").with_mend(mend_of_word(words, field))),
+        },
         Kind::Refrigerant => match syntax::parse_field(field) {
             Some(ExprKind::Refrigerant(name)) => {
                 let known = library.refrigerant(&name);

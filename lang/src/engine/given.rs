@@ -97,7 +97,7 @@ fn checked(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, values: &[Bloc
         && !words.iter().any(|word| **word == **text)
     {
         let fault = Fault::new(&codes::BAD_SETTING, format!("\"{text}\" is not one of the choices"), place)
-            .with_mend(format!("one of {}", words.join(", ")));
+            .with_mend(kinds::mend_of_word(words, text));
         return Block::broken(fault);
     }
     if values.len() == 1 {

@@ -116,7 +116,9 @@ pub fn negate(kind: &Kind) -> Result<Kind, Refusal> {
 pub fn unify(left: &Kind, right: &Kind) -> Result<Kind, Refusal> {
     match (left, right) {
         (Kind::Unknown, other) | (other, Kind::Unknown) => Ok(other.clone()),
-        (Kind::Text(a), Kind::Text(b)) => Ok(Kind::Text(if a == b { a.clone() } else { None })),
+        (Kind::Text(a), Kind::Text(b)) => {
+            Ok(Kind::Text(a.as_ref().zip(b.as_ref()).map(|(a, b)| super::words::either(a, b))))
+        }
         (Kind::Quantity(a), Kind::Quantity(b)) if a.dimension == b.dimension => {
             use Stance::{Difference, Open, Plain, Point};
             let stance = match (a.stance, b.stance) {

@@ -8,12 +8,13 @@ use super::declared::{kind_of, wish_of};
 use super::defines::GivenArgument;
 use super::general::is_general;
 use super::typed::{Scope, Shape, Typed};
+use super::words::quoted;
 use super::{Kind, RecordField, RecordKind};
 use crate::diagnostic::{Diagnostic, counted, kinds as codes, names as name_codes};
 use crate::library::{Accepts, Default, Function, Parameter, Returns};
 use crate::plan::{self, Given, Op, Wish};
 use crate::source::Span;
-use crate::suggest::did_you_mean;
+use crate::suggest::{did_you_mean, word_meant};
 use crate::syntax::tree::{self, Expr, ExprKind};
 
 /// What the letters of a declaration stand for in one call.
@@ -231,7 +232,7 @@ impl Checker<'_, '_> {
             .map(|(parameter, _)| parameter.name)
             .collect();
         if !missing.is_empty() {
-            let message = format!("`{}` still needs {}", function.name, quoted(&missing));
+            let message = format!("`{}` still needs {}", function.name, named(&missing));
             let mend = format!("write `{}`", signature(function));
             self.report(Diagnostic::error(&codes::WRONG_ARGUMENTS, message, span, "").with_mend(mend));
             return false;
@@ -246,8 +247,8 @@ impl Checker<'_, '_> {
                 .collect();
             if given.len() != 1 {
                 let message = match given.len() {
-                    0 => format!("`{}` needs one of {}", function.name, quoted(group.parameters)),
-                    _ => format!("`{}` takes only one of {}", function.name, quoted(&given)),
+                    0 => format!("`{}` needs one of {}", function.name, named(group.parameters)),
+                    _ => format!("`{}` takes only one of {}", function.name, named(&given)),
                 };
                 self.report(
                     Diagnostic::error(&codes::WRONG_ARGUMENTS, message, span, "")
@@ -327,11 +328,19 @@ impl Checker<'_, '_> {
                     && typed.kind == Kind::Text(None)
                     && !words.contains(&&**word)
                 {
-                    let message = format!("`{}` of `{}` is one of {}", parameter.name, function.name, listed(words));
-                    let near = did_you_mean(word, words.iter().copied());
+                    let message = format!("`{}` of `{}` is one of {}", parameter.name, function.name, quoted(words));
+                    let near = word_meant(word, words.iter().copied());
                     let mut diagnostic = Diagnostic::error(&codes::BAD_CHOICE, message, typed.span(), "");
                     diagnostic.mend = near.map(|near| format!("did you mean \"{near}\"?"));
                     self.report(diagnostic);
+                    return None;
+                }
+                if let Kind::Text(Some(own)) = &typed.kind
+                    && !own.iter().any(|word| words.contains(&word.as_str()))
+                {
+                    let message = format!("`{}` of `{}` is one of {}", parameter.name, function.name, quoted(words));
+                    let diagnostic = Diagnostic::error(&codes::BAD_CHOICE, message, typed.span(), "");
+                    self.report(diagnostic.with_mend(format!("this is {}, and none of them is", typed.kind.words())));
                     return None;
                 }
                 vec![Kind::Text(None)]
@@ -450,10 +459,6 @@ pub fn signature(function: &Function) -> String {
     format!("{}({})", function.name, parameters.join(", "))
 }
 
-fn quoted(names: &[&str]) -> String {
+fn named(names: &[&str]) -> String {
     names.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")
-}
-
-fn listed(words: &[&str]) -> String {
-    words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(", ")
 }

@@ -45,6 +45,8 @@ pub(super) struct Checker<'a, 'c> {
     pub open_defines: Vec<String>,
     /// Calls of definitions in the formula at hand, all written out.
     pub calls: u64,
+    /// The condition of a check is at hand.
+    pub in_check: bool,
 }
 
 impl<'a> Compiler<'a> {

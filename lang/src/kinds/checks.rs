@@ -28,7 +28,9 @@ impl Checker<'_, '_> {
         }
         let each = if check.each { table } else { None };
         let scope = Scope { table: each, ..Scope::default() };
+        self.in_check = true;
         let condition = self.condition(&check.condition, &scope);
+        self.in_check = false;
         let condition = self.one(condition);
         let asked = check.asked.as_ref().map(|asked| {
             let typed = self.condition(asked, &scope);

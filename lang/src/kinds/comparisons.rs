@@ -18,7 +18,7 @@ impl Checker<'_, '_> {
             self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
             return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
         }
-        self.check_choice(&left, &right);
+        self.compare_words(&left, &right, span);
         let ordering = !matches!(order, Order::Equal | Order::NotEqual);
         if ordering && (left.vacuum || right.vacuum) {
             self.report(
@@ -60,25 +60,6 @@ impl Checker<'_, '_> {
     /// Two values of one kind held alike: gauge readings stay gauge if both are.
     pub(super) fn side_by_side(left: Typed, right: Typed) -> (Typed, Typed) {
         if left.datum == right.datum { (left, right) } else { (left.absolute(), right.absolute()) }
-    }
-
-    pub(super) fn check_choice(&mut self, left: &Typed, right: &Typed) {
-        for (choices, other) in [(left, right), (right, left)] {
-            if let (Kind::Text(Some(choices)), Op::Text(word)) = (&choices.kind, &other.node.op)
-                && !choices.iter().any(|choice| **choice == **word)
-            {
-                let listed: Vec<String> = choices.iter().map(|choice| format!("\"{choice}\"")).collect();
-                self.report(
-                    Diagnostic::error(
-                        &codes::BAD_CHOICE,
-                        format!("\"{word}\" is not one of the choices, so this can never be true"),
-                        other.span(),
-                        "",
-                    )
-                    .with_mend(format!("one of {}", listed.join(", "))),
-                );
-            }
-        }
     }
 
     pub(super) fn within(&mut self, value: &Expr, range: &Range, span: Span, scope: &Scope) -> Typed {

@@ -51,6 +51,9 @@ pub(super) fn kind_of(basic: Basic) -> Kind {
         Basic::Unit(_) => units_of(basic).first().map_or(Kind::Unknown, Kind::of_unit),
         Basic::Number => Kind::Number,
         Basic::Text => Kind::Text(None),
+        Basic::OneOf(words) => {
+            Kind::Text(Some(words.iter().map(|word| (*word).to_string()).collect::<Vec<_>>().into()))
+        }
         Basic::Flag => Kind::Flag,
         Basic::Time => Kind::Time,
         Basic::Refrigerant => Kind::Refrigerant,

@@ -159,6 +159,9 @@ impl Checker<'_, '_> {
         }
         let left = self.value(left, scope);
         let right = self.value(right, scope);
+        if matches!(op, BinaryOp::Equal | BinaryOp::NotEqual) {
+            self.remember_compared(&left, &right, scope);
+        }
         match op {
             BinaryOp::Add => self.sum(left, right, span, true),
             BinaryOp::Subtract => self.sum(left, right, span, false),
@@ -214,6 +217,8 @@ impl Checker<'_, '_> {
                 (Stance::Plain { .. }, _) => value.kind.clone(),
                 _ => Kind::Quantity(*want),
             },
+            // A text may be anything; a word of a closed set stays one.
+            (Kind::Text(Some(_)), Kind::Text(None)) => value.kind.clone(),
             (Kind::Text(_), wanted) => wanted.clone(),
             _ => value.kind.clone(),
         };
@@ -222,8 +227,8 @@ impl Checker<'_, '_> {
 
     fn choose(&mut self, condition: &Expr, yes: &Expr, no: &Expr, span: Span, scope: &Scope) -> Typed {
         let condition = self.condition(condition, scope);
-        let yes = self.value(yes, scope);
-        let no = self.value(no, scope);
+        let yes = self.value(yes, scope).branch();
+        let no = self.value(no, scope).branch();
         let kind = match algebra::unify(&yes.kind, &no.kind) {
             Ok(kind) => kind,
             Err(refusal) => {

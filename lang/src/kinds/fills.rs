@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::checker::Checker;
 use super::typed::Scope;
+use super::words::compared_column;
 use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
 use crate::names::dotted;
 use crate::plan::{AnswerPlan, Datum, FillBinding, FillPlan, Op, Plan, Said, SlotSource, Step, Typing, Wish};
@@ -124,6 +125,8 @@ impl Checker<'_, '_> {
         let typing = &plan.slots[slot].typing;
         let wish = shown_as_here(&typed.wish, typing);
         let typed = self.chosen(typed, &typing.kind);
+        self.fill_words(&name.text, &typed.kind, &plan.slots[slot].compared_with, name.span);
+        self.hand_on_compared(&typed.node.op, &plan.slots[slot].compared_with);
         let typed = self.settled(typed, &typing.kind, name.span)?.held(typing.datum);
         let same_as = match typed.node.op {
             Op::Slot(own) => Some(own),
@@ -182,6 +185,11 @@ impl Checker<'_, '_> {
                 diagnostic.mend = refusal.mend;
                 self.report(diagnostic);
                 return None;
+            }
+            let compared = compared_column(plan, table, &wanted.name);
+            self.fill_words(&wanted.name, &typing.kind, &compared, value.span);
+            for word in compared {
+                self.remember_for_column(with, at, word);
             }
             columns.push(Some(at));
             data.push((typing.datum, wanted.typing.datum));

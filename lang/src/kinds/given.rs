@@ -1,7 +1,5 @@
 //! Inputs, readings and the site: what is given from outside, and what is stated beside it.
 
-use std::sync::Arc;
-
 use super::checker::Checker;
 use super::literal::datum_of;
 use super::typed::{Scope, Typed};
@@ -33,10 +31,7 @@ impl Checker<'_, '_> {
             AnnotationKind::Time => Kind::Time,
             AnnotationKind::Refrigerant => Kind::Refrigerant,
             AnnotationKind::Gas => Kind::Gas,
-            AnnotationKind::OneOf(words) => {
-                let words: Vec<String> = words.iter().map(|word| word.text.clone()).collect();
-                Kind::Text(Some(Arc::from(words)))
-            }
+            AnnotationKind::OneOf(words) => self.stated_words(words),
         };
         Typing::of(kind)
     }
@@ -52,25 +47,6 @@ impl Checker<'_, '_> {
             Some(settled) => Typed { wish: wanted.wish.or(own), ..settled },
             None => Typed { kind: wanted.kind, wish: wanted.wish, ..Typed::unknown(span) },
         }
-    }
-
-    /// A written text where one of certain words is wanted: one of them, or an error.
-    pub(super) fn chosen(&mut self, typed: Typed, wanted: &Kind) -> Typed {
-        let (Kind::Text(Some(words)), crate::plan::Op::Text(word)) = (wanted, &typed.node.op) else { return typed };
-        if !words.iter().any(|one| **one == **word) {
-            let listed: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
-            self.report(
-                Diagnostic::error(
-                    &codes::BAD_CHOICE,
-                    format!("\"{word}\" is not one of the choices"),
-                    typed.span(),
-                    "",
-                )
-                .with_mend(format!("one of {}", listed.join(", "))),
-            );
-            return Typed::unknown(typed.span());
-        }
-        Typed { kind: wanted.clone(), ..typed }
     }
 
     /// An input, a reading, or the site.

@@ -317,6 +317,7 @@ impl Checker<'_, '_> {
         }
         let Some(first) = self.plan.tables[table].columns.first() else { return Typed::unknown(span) };
         let wanted = first.typing.kind.clone();
+        let key = self.chosen(key, &wanted);
         let Some(key) = self.settled(key, &wanted, base.span) else { return Typed::unknown(span) };
         let datum = self.plan.tables[table].columns[0].typing.datum;
         let key = key.held(datum);

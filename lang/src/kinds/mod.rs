@@ -25,11 +25,13 @@ mod solve;
 mod tables;
 mod typed;
 mod uncertainty;
+mod words;
 
 pub use calls::signature;
 pub use general::{GENERAL, General};
 pub use kind::{Kind, Quantity, RecordField, RecordKind, Stance};
 pub use setting::{ReadSetting, read_setting};
+pub use words::{ComparedWord, folded, mend_of_word};
 
 use std::sync::Arc;
 

@@ -3,6 +3,7 @@
 use super::Kind;
 use super::checker::{Checker, Compiler};
 use super::typed::Scope;
+use super::words::folded;
 use crate::diagnostic::{Diagnostic, settings as codes};
 use crate::library::Library;
 use crate::names::{Directory, Files};
@@ -30,10 +31,11 @@ pub fn read_setting(
     slot: &SlotPlan,
 ) -> Result<ReadSetting, Vec<Diagnostic>> {
     let span = Span::new(file, 0, text.len());
-    if let Kind::Text(_) = slot.typing.kind
+    if let Kind::Text(words) = &slot.typing.kind
         && !text.trim_start().starts_with('"')
     {
-        let node = Node { span, op: Op::Text(text.trim().into()) };
+        let word = words.as_ref().and_then(|words| folded(words, text)).unwrap_or(text.trim());
+        let node = Node { span, op: Op::Text(word.into()) };
         return Ok(ReadSetting { values: vec![(node, Datum::Absolute)], stated: Stated::default(), spread: None });
     }
     if slot.typing.kind == Kind::Flag

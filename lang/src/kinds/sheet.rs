@@ -67,6 +67,7 @@ impl<'a, 'c> Checker<'a, 'c> {
             routines: Vec::new(),
             open_defines: Vec::new(),
             calls: 0,
+            in_check: false,
         }
     }
 
@@ -112,6 +113,7 @@ impl<'a, 'c> Checker<'a, 'c> {
                 stated: Stated::default(),
                 formula: String::new(),
                 safety: false,
+                compared_with: Vec::new(),
             });
             let slot = self.plan.slots.len() - 1;
             self.slots.insert(item, slot);

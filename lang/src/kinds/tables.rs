@@ -31,6 +31,7 @@ impl Checker<'_, '_> {
                 formula: self.written(formula.value.span),
                 safety: false,
                 optional: false,
+                compared_with: Vec::new(),
             };
             self.add_column(&mut columns, column);
         }
@@ -107,6 +108,7 @@ impl Checker<'_, '_> {
             formula: String::new(),
             safety: false,
             optional: column.optional,
+            compared_with: Vec::new(),
         }
     }
 
@@ -157,14 +159,15 @@ impl Checker<'_, '_> {
         if value.kind == Kind::Unknown {
             return None;
         }
+        let value = self.chosen(value, &typing.kind);
+        if value.kind == Kind::Unknown {
+            return None;
+        }
         if let Err(refusal) = super::algebra::fits(&value.kind, &typing.kind) {
             let mut diagnostic = Diagnostic::error(&codes::BAD_ROW_VALUE, refusal.message, expr.span, "");
             diagnostic.mend = refusal.mend;
             self.report(diagnostic);
             return None;
-        }
-        if let (Kind::Text(Some(_)), Op::Text(_)) = (&typing.kind, &value.node.op) {
-            return self.settled(value, &typing.kind, expr.span).map(|typed| typed.node);
         }
         Some(value.held(typing.datum).node)
     }

@@ -280,6 +280,8 @@ pub enum Basic {
     Number,
     /// A text.
     Text,
+    /// A text out of these, and never another.
+    OneOf(&'static [&'static str]),
     /// True or false.
     Flag,
     /// A date or time.

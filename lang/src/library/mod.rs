@@ -9,6 +9,7 @@
 //! temperature point, `C°` a difference of temperatures, `m` a length. Numbers cross the seam as bare SI `f64`s;
 //! points as absolute SI (kelvin, pascal absolute).
 
+mod answers;
 mod arguments;
 mod declare;
 mod drawing;

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use super::check::{AnswerPlan, CheckPlan, ConfirmPlan, WaivePlan};
 use super::node::Node;
 use super::typing::{Datum, Typing, Wish};
+use crate::kinds::ComparedWord;
 use crate::library::Function;
 use crate::moment::Moment;
 use crate::outcome::{Role, Stated};
@@ -140,6 +141,8 @@ pub struct SlotPlan {
     pub formula: String,
     /// It comes from a safety function.
     pub safety: bool,
+    /// The words with which this sheet compares it, if it is a text given from outside.
+    pub compared_with: Vec<ComparedWord>,
 }
 
 /// How a slot comes by its value.
@@ -224,6 +227,8 @@ pub struct ColumnPlan {
     pub safety: bool,
     /// What fills the table may be without it.
     pub optional: bool,
+    /// The words with which this sheet compares its texts, if it is given from outside.
+    pub compared_with: Vec<ComparedWord>,
 }
 
 /// Where the values of a column come from.

@@ -280,6 +280,7 @@ fn basic_words(basic: &Basic) -> String {
         }
         Basic::Number => "number".to_string(),
         Basic::Text => "text".to_string(),
+        Basic::OneOf(words) => words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(", "),
         Basic::Flag => "true or false".to_string(),
         Basic::Time => "date or time".to_string(),
         Basic::Refrigerant => "refrigerant, such as R-32".to_string(),

@@ -25,7 +25,7 @@ pub(super) fn lines_charge() -> Function {
         field("cooling", Basic::Unit("kg or lb"), "held in cooling: liquid, and suction vapor in the gas lines"),
         field("heating", Basic::Unit("kg or lb"), "held in heating: liquid, and discharge vapor in the gas lines"),
         field("most", Basic::Unit("kg or lb"), "the greater of the two: charge for it"),
-        field("worse", Basic::Text, "the mode that holds more"),
+        field("worse", Basic::OneOf(&["cooling", "heating"]), "the mode that holds more"),
         field("gas_share", Basic::Unit("%"), "gas lines over liquid lines in that mode"),
     ];
     let lengths = |name, unit, about| parameter(name, Accepts::column(unit), about);

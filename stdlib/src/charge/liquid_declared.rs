@@ -79,11 +79,14 @@ fn trapped_liquid() -> Function {
     .caution(LIQUID_FULL)
 }
 
+const BY_HOTTEST: &str = "95 % full at the hottest";
+const BY_VOLUME: &str = "80 % of the volume at 25 °C";
+
 fn recovery_fill() -> Function {
     let fields = vec![
         field("most", Basic::Unit("kg or lb"), "refrigerant at most"),
         field("gross", Basic::Unit("kg or lb"), "weight at which to stop, cylinder with it"),
-        field("rule", Basic::Text, "which rule governs"),
+        field("rule", Basic::OneOf(&[BY_HOTTEST, BY_VOLUME]), "which rule governs"),
     ];
     Function::new(
         "recovery_fill",
@@ -96,7 +99,7 @@ fn recovery_fill() -> Function {
             let volume: Volume = quantity(arguments.number("water_capacity")? / 1e3);
             let fill =
                 most_in(r, volume, given(arguments, "hottest")?).map_err(|error| refused(r.designation(), error))?;
-            let rule = if fill.by_hottest { "95 % full at the hottest" } else { "80 % of the volume at 25 °C" };
+            let rule = if fill.by_hottest { BY_HOTTEST } else { BY_VOLUME };
             Ok(Value::Record(vec![
                 part(fill.most.value),
                 part(fill.most.value + arguments.number("tare")?),

@@ -6,6 +6,7 @@ use uom::si::pressure::{inch_of_mercury, millimeter_of_mercury, psi};
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use crate::refrigerant::{PropertyError, Refrigerant};
+use crate::said::said;
 
 /// Class of a refrigerant by its pressure at 104 °F.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,15 +21,12 @@ pub enum Class {
     Low,
 }
 
-impl Class {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Class::VeryHigh => "very high pressure",
-            Class::High => "high pressure",
-            Class::Medium => "medium pressure",
-            Class::Low => "low pressure",
-        }
+said! {
+    Class {
+        Class::VeryHigh => "very high pressure",
+        Class::High => "high pressure",
+        Class::Medium => "medium pressure",
+        Class::Low => "low pressure",
     }
 }
 

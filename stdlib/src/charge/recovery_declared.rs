@@ -6,7 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::Mass;
 use uom::si::mass::kilogram;
 
-use super::recovery::{Level, Made, class, level, months_between};
+use super::recovery::{Class, Level, Made, class, level, months_between};
 use crate::parameters::of_refrigerant;
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part};
@@ -15,6 +15,8 @@ const RECOVERY: &str = "Cylinder rated for this refrigerant and group, never by 
                         never mix.";
 const BUILT_IN: &str = "40 CFR 82.156 table 1, from memory";
 const AS_STATED: &str = "as stated";
+const EVERY_SO_OFTEN: &str = "at least every so often";
+const BELOW_TABLE: &str = "below the table";
 
 /// The functions of rules in service.
 pub(super) fn functions() -> Vec<Function> {
@@ -24,7 +26,7 @@ pub(super) fn functions() -> Vec<Function> {
 fn recovery_level() -> Function {
     let fields = vec![
         field("level", Basic::Unit("kPaa"), "absolute pressure to recover to and hold"),
-        field("class", Basic::Text, "class by the pressure at 104 °F"),
+        field("class", Basic::OneOf(Class::WORDS), "class by the pressure at 104 °F"),
         maybe_field("pressure_at_104_degF", Basic::Unit("kPaa"), "bubble pressure at 104 °F (40 °C)"),
         field("edition", Basic::Text, "whose table; yours if `stated` is given"),
     ];
@@ -89,7 +91,7 @@ fn recovered_to(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 fn leak_check_interval() -> Function {
     let fields = vec![
         maybe_field("months", Basic::Number, "longest time between two looks, in months"),
-        field("verdict", Basic::Text, "`at least every so often` or `below the table`"),
+        field("verdict", Basic::OneOf(&[EVERY_SO_OFTEN, BELOW_TABLE]), "whether the table asks for looks at all"),
         field("edition", Basic::Text, "whose table"),
     ];
     Function::new(
@@ -102,7 +104,7 @@ fn leak_check_interval() -> Function {
             let months = months_between(mass.get::<kilogram>() / 1e3, arguments.flag("detector")?);
             Ok(Value::Record(vec![
                 months.map(Value::from).ok_or_else(|| Failure::new("it is below the table's first step")),
-                part(if months.is_some() { "at least every so often" } else { "below the table" }),
+                part(if months.is_some() { EVERY_SO_OFTEN } else { BELOW_TABLE }),
                 part("Regulation (EU) 517/2014, article 4, from memory"),
             ]))
         }),

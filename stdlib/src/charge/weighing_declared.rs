@@ -121,11 +121,15 @@ fn glide_in_cylinder(r: Refrigerant) -> Result<f64, Failure> {
     Ok(r.glide(r.bubble_pressure(room).map_err(refuse)?).map_err(refuse)?.value)
 }
 
+const MISSING: &str = "charge was missing";
+const TOO_MUCH: &str = "too much was in it";
+const UNTOLD: &str = "indistinguishable";
+
 fn recovered_balance() -> Function {
     let fields = vec![
         field("missing", Basic::Unit("kg or lb"), "what should have been there and was not"),
         field("uncertainty", Basic::Unit("kg or lb"), "its expanded uncertainty"),
-        field("verdict", Basic::Text, "`charge was missing`, `too much was in it` or `indistinguishable`"),
+        field("verdict", Basic::OneOf(&[MISSING, TOO_MUCH, UNTOLD]), "what the balance says"),
         field("missed", Basic::Unit("kg or lb"), "the least loss that would have been seen"),
     ];
     Function::new(
@@ -138,9 +142,9 @@ fn recovered_balance() -> Function {
             let (found, uncertainty) =
                 missing(of("recovered")?, of("nameplate")?, of("added")?, of("scale")?, of("records")?);
             let verdict = match found {
-                lost if lost > uncertainty => "charge was missing",
-                lost if lost < -uncertainty => "too much was in it",
-                _ => "indistinguishable",
+                lost if lost > uncertainty => MISSING,
+                lost if lost < -uncertainty => TOO_MUCH,
+                _ => UNTOLD,
             };
             Ok(Value::Record(vec![part(found), part(uncertainty), part(verdict), part(uncertainty)]))
         }),

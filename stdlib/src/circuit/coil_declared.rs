@@ -143,9 +143,12 @@ fn oil_superheat() -> Function {
     .example("oil_superheat(R-32, 1474.57 kPaa, 35 degC) as C° to 0.1", "15.0 C°")
 }
 
+/// What a rest test can say.
+const RESTED: &[&str] = &["gas that does not condense", "none seen", "no liquid left", "undecided"];
+
 fn noncondensable() -> Function {
     let fields = vec![
-        field("verdict", Basic::Text, "`gas that does not condense`, `none seen`, `no liquid left` or `undecided`"),
+        field("verdict", Basic::OneOf(RESTED), "what the pressure at rest says"),
         field("excess", Basic::Unit("kPa"), "pressure above that of the refrigerant at the mean temperature"),
         field("excess_temperature", Basic::Unit("C°"), "the same as a difference of saturation temperature"),
     ];

@@ -75,7 +75,7 @@ fn by_displacement(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 
 fn heat_balance() -> Function {
     let fields = vec![
-        field("verdict", Basic::Text, "`agree`, `disagree` or `indistinguishable`"),
+        field("verdict", Basic::OneOf(&["agree", "disagree", "indistinguishable"]), "whether the two agree"),
         field("apart", Basic::Unit("%"), "air side less refrigerant side, as a share of their mean"),
         field("expected", Basic::Unit("kW or Btu/h"), "what the air should carry by the refrigerant side"),
         maybe_field("performance", Basic::Number, "heat on the air's side over power"),

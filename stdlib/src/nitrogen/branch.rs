@@ -1,5 +1,7 @@
 //! Whether a branch passes gas: by flow, never by the command that was sent.
 
+use crate::said::said;
+
 /// What is known of a branch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Branch {
@@ -11,14 +13,11 @@ pub enum Branch {
     Undecided,
 }
 
-impl Branch {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Branch::Open => "open",
-            Branch::Blocked => "blocked",
-            Branch::Undecided => "undecided",
-        }
+said! {
+    Branch {
+        Branch::Open => "open",
+        Branch::Blocked => "blocked",
+        Branch::Undecided => "undecided",
     }
 }
 
@@ -47,14 +46,11 @@ pub enum Valve {
     Unknown,
 }
 
-impl Valve {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Valve::Open => "open",
-            Valve::Shut => "shut",
-            Valve::Unknown => "unknown",
-        }
+said! {
+    Valve {
+        Valve::Open => "open",
+        Valve::Shut => "shut",
+        Valve::Unknown => "unknown",
     }
 }
 

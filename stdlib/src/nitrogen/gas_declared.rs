@@ -220,13 +220,16 @@ fn weight(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("kg"), about).within("0.1 kg", "500 kg")
 }
 
+/// What a filling can say of the volume drawn.
+const REACHED: &[&str] = &["all volume reached", "volume missing", "more than drawn", "undecided"];
+
 fn volume_check() -> Function {
     Function::new(
         "volume_check",
         "nitrogen",
-        "whether all of the drawn volume was filled: `all volume reached`, `volume missing`, `more than drawn` or `undecided`",
+        "whether all of the drawn volume was filled",
         Returns::Record(vec![
-            field("verdict", Basic::Text, "whether all of it was reached"),
+            field("verdict", Basic::OneOf(REACHED), "whether all of it was reached"),
             field("missing", Basic::Unit("L or ft3"), "drawn less filled"),
         ]),
         Body::Values(|arguments| {

@@ -1,5 +1,6 @@
 //! How high a pressure test goes, and in which steps.
 
+use crate::said::said;
 use uom::si::f64::Pressure;
 use uom::si::pressure::{kilopascal, pascal};
 
@@ -70,15 +71,12 @@ pub enum Governs {
     PartsDesign,
 }
 
-impl Governs {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Governs::Aim => "factor times design pressure",
-            Governs::Weakest => "rating of the weakest part",
-            Governs::Relief => "setting of the relief device",
-            Governs::PartsDesign => "1.3 times the design pressure of a part",
-        }
+said! {
+    Governs {
+        Governs::Aim => "factor times design pressure",
+        Governs::Weakest => "rating of the weakest part",
+        Governs::Relief => "setting of the relief device",
+        Governs::PartsDesign => "1.3 times the design pressure of a part",
     }
 }
 

@@ -6,7 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::Pressure;
 
 use super::declared::NITROGEN;
-use super::pressures::{Bounds, Route, final_pressure, least_asked, stops, tenths};
+use super::pressures::{Bounds, Governs, Route, final_pressure, least_asked, stops, tenths};
 use crate::seam::{given, maybe, part, quantity};
 
 const STEPS: &str =
@@ -21,13 +21,16 @@ fn point(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::unit("kPaa"), about).within("150 kPaa", "30000 kPaa")
 }
 
+const AS_ASKED: &str = "as the route asks";
+const LESS_THAN_ASKED: &str = "less than the route asks";
+
 fn test_pressure() -> Function {
     let fields = vec![
         field("final", Basic::Unit("kPaa"), "pressure to test at"),
-        field("governs", Basic::Text, "what it is bounded by"),
+        field("governs", Basic::OneOf(Governs::WORDS), "what it is bounded by"),
         field("least_asked", Basic::Unit("kPaa"), "the least that the route asks for"),
-        field("verdict", Basic::Text, "`as the route asks` or `less than the route asks`"),
-        field("route", Basic::Text, "whose rule: never mixed"),
+        field("verdict", Basic::OneOf(&[AS_ASKED, LESS_THAN_ASKED]), "whether it is as high as the route asks"),
+        field("route", Basic::OneOf(Route::NAMES), "whose rule: never mixed"),
     ];
     Function::new(
         "test_pressure",
@@ -76,8 +79,7 @@ fn bounded(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let (last, governs) = final_pressure(&bounds);
     let least = least_asked(route, &bounds);
     // 1.1 and 1.3 times a number of the same kind: the last bits do not count.
-    let verdict =
-        if last.value >= least.value * (1.0 - 1e-9) { "as the route asks" } else { "less than the route asks" };
+    let verdict = if last.value >= least.value * (1.0 - 1e-9) { AS_ASKED } else { LESS_THAN_ASKED };
     Ok(Value::Record(vec![
         part((last + atmosphere).value),
         part(governs.name()),

@@ -1,5 +1,6 @@
 //! Driving air out of pipes with nitrogen before a flame.
 
+use crate::said::said;
 use uom::si::f64::{Pressure, Time, Volume, VolumeRate};
 
 /// Share of oxygen in air.
@@ -26,15 +27,12 @@ pub enum Flame {
     LeftHot,
 }
 
-impl Flame {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Flame::Covered => "covered",
-            Flame::MaybeEarly => "maybe too early",
-            Flame::TooEarly => "too early",
-            Flame::LeftHot => "flow ended on a hot joint",
-        }
+said! {
+    Flame {
+        Flame::Covered => "covered",
+        Flame::MaybeEarly => "maybe too early",
+        Flame::TooEarly => "too early",
+        Flame::LeftHot => "flow ended on a hot joint",
     }
 }
 

@@ -27,7 +27,7 @@ fn sweep_purge() -> Function {
         field("longest", Basic::Unit("min"), "if it mixes all the way: plan with this"),
         field("gas", Basic::Unit("L or ft3"), "gas used in the longest time, as the meter counts it"),
         field("volumes", Basic::Number, "changes of volume in the longest time"),
-        maybe_field("flame", Basic::Text, "`covered`, `maybe too early`, `too early` or `flow ended on a hot joint`"),
+        maybe_field("flame", Basic::OneOf(Flame::WORDS), "how the flame stood to the flow"),
         maybe_field("enough", Basic::Flag, "true: the flame was `covered`"),
     ];
     Function::new(
@@ -132,8 +132,8 @@ fn open_branch() -> Function {
     Function::new(
         "open_branch",
         "nitrogen",
-        "whether a branch passes gas, by what goes in and what comes out: `open`, `blocked` or `undecided`",
-        Returns::One(Basic::Text),
+        "whether a branch passes gas, by what goes in and what comes out",
+        Returns::One(Basic::OneOf(branch::Branch::WORDS)),
         Body::Values(|arguments| {
             let (inlet, outlet) = (arguments.number("inlet_flow")?, arguments.number("outlet_flow")?);
             let resolution = arguments.number("resolution")?;
@@ -158,8 +158,8 @@ fn valve_state() -> Function {
     Function::new(
         "valve_state",
         "nitrogen",
-        "what an expansion valve is before charging: `open`, `shut` or `unknown`, which counts as shut",
-        Returns::One(Basic::Text),
+        "what an expansion valve is before charging; `unknown` counts as shut",
+        Returns::One(Basic::OneOf(branch::Valve::WORDS)),
         Body::Values(|arguments| {
             let delivered_open = arguments.text("delivered")? == "open";
             let [powered, held, confirmed] =

@@ -6,6 +6,7 @@ use super::trapped::{Zone, trapped_pressure, zoned_pressure};
 use crate::numeric::line::Line;
 use crate::numeric::solve::{Fit, fit};
 use crate::refrigerant::{Gas, PropertyError};
+use crate::said::said;
 
 /// One reading: seconds, absolute pressure, temperatures of the gas.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,22 +59,21 @@ pub enum Verdict {
     Settling,
 }
 
-impl Verdict {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Verdict::Holds => "holds",
-            Verdict::Loses => "loses",
-            Verdict::Gains => "gains",
-            Verdict::Indistinguishable => "indistinguishable",
-            Verdict::EveningOut => "evening out",
-            Verdict::AfterFill => "settling after fill",
-            Verdict::TemperatureNotSeen => "temperature not represented",
-            Verdict::DoesNotFollow => "does not follow the gas",
-            Verdict::Settling => "settling",
-        }
+said! {
+    Verdict {
+        Verdict::Holds => "holds",
+        Verdict::Loses => "loses",
+        Verdict::Gains => "gains",
+        Verdict::Indistinguishable => "indistinguishable",
+        Verdict::EveningOut => "evening out",
+        Verdict::AfterFill => "settling after fill",
+        Verdict::TemperatureNotSeen => "temperature not represented",
+        Verdict::DoesNotFollow => "does not follow the gas",
+        Verdict::Settling => "settling",
     }
+}
 
+impl Verdict {
     /// What to do next.
     pub fn next(self) -> &'static str {
         match self {

@@ -94,9 +94,23 @@ pub(super) fn standing_test() -> Function {
     .draws(drawn)
 }
 
+/// With the cylinder open nothing is judged.
+const CYLINDER_OPEN: &str = "cylinder open";
+
+/// What a test can say: a verdict on the gas, or that the cylinder is open.
+const VERDICTS: &[&str] = &{
+    let mut words = [CYLINDER_OPEN; Verdict::WORDS.len() + 1];
+    let mut at = 0;
+    while at < Verdict::WORDS.len() {
+        words[at] = Verdict::WORDS[at];
+        at += 1;
+    }
+    words
+};
+
 fn fields() -> Vec<Field> {
     vec![
-        field("verdict", Basic::Text, "`holds`, `loses`, `gains`, `indistinguishable`, `settling`, `evening out`, …"),
+        field("verdict", Basic::OneOf(VERDICTS), "whether it holds"),
         field("next", Basic::Text, "what to do next"),
         maybe_field("residual", Basic::Unit("kPa"), "last reading less what it should be; below nought lost"),
         maybe_field("uncertainty", Basic::Unit("kPa"), "its expanded uncertainty"),
@@ -134,7 +148,7 @@ fn stood(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         _ => part(value),
     };
     Ok(Value::Record(vec![
-        part(if open { "cylinder open" } else { found.verdict.name() }),
+        part(if open { CYLINDER_OPEN } else { found.verdict.name() }),
         part(if open { "shut and disconnect the cylinder, let it settle, start again" } else { found.verdict.next() }),
         known(found.residual),
         known(found.uncertainty),

@@ -99,6 +99,9 @@ fn longest(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     Ok((friction / each.value).into())
 }
 
+const OIL_RISES: &str = "oil rises down to this share";
+const NO_OIL_RISES: &str = "no oil rises even at full capacity";
+
 fn riser_turndown() -> Function {
     let fields = vec![
         field(
@@ -108,7 +111,7 @@ fn riser_turndown() -> Function {
         ),
         field("velocity", Basic::Unit("m/s or fpm"), "at full capacity"),
         field("least_velocity", Basic::Unit("m/s or fpm"), "that carries oil"),
-        field("verdict", Basic::Text, "`oil rises down to this share` or `no oil rises even at full capacity`"),
+        field("verdict", Basic::OneOf(&[OIL_RISES, NO_OIL_RISES]), "whether oil rises at all"),
     ];
     let function = Function::new(
         "riser_turndown",
@@ -158,7 +161,7 @@ fn turned_down(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         maybe(arguments, "oil_density").unwrap_or_else(|| MassDensity::new::<kilogram_per_cubic_meter>(950.0));
     let least = friction::oil_return_velocity(tube.bore(), vapor.density, oil);
     let share = least.value / velocity.value;
-    let verdict = if share <= 1.0 { "oil rises down to this share" } else { "no oil rises even at full capacity" };
+    let verdict = if share <= 1.0 { OIL_RISES } else { NO_OIL_RISES };
     Ok(Value::Record(vec![part(share), part(velocity.value), part(least.value), part(verdict)]))
 }
 

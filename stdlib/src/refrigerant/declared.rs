@@ -5,7 +5,7 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
-use super::{PropertyError, Refrigerant, State};
+use super::{Phase, PropertyError, Refrigerant, State};
 use crate::helmholtz::envelope::Line;
 use crate::parameters;
 use crate::refusal::{refrigerant, refused};
@@ -158,8 +158,11 @@ fn latent_heat() -> Function {
     .example("latent_heat(R-32, 0 degC) as kJ/kg to 0.1", "315.3 kJ/kg")
 }
 
+/// What a single-phase state can be.
+const SINGLE_PHASES: &[&str] = &[Phase::Liquid.name(), Phase::Vapor.name(), Phase::Supercritical.name()];
+
 fn refrigerant_state() -> Function {
-    let mut fields = vec![field("phase", Basic::Text, "liquid, vapor or supercritical")];
+    let mut fields = vec![field("phase", Basic::OneOf(SINGLE_PHASES), "in which phase it is")];
     fields.extend(state_fields());
     of_refrigerant(
         "refrigerant_state",
@@ -222,7 +225,7 @@ fn safety_group() -> Function {
     of_refrigerant(
         "safety_group",
         "safety group of ASHRAE 34",
-        Returns::One(Basic::Text),
+        Returns::One(Basic::OneOf(&["A1", "A2L", "A2", "A3", "B1", "B2L", "B2", "B3"])),
         Body::Values(|arguments| {
             let r = refrigerant(arguments.text("refrigerant")?)?;
             let none = || {

@@ -5,7 +5,7 @@ use dewline_lang::library::{
 };
 
 use super::declared::{of_refrigerant, pressure, temperature};
-use super::{MixedState, PropertyError, Refrigerant};
+use super::{MixedState, Phase, PropertyError, Refrigerant};
 use crate::refusal::{refrigerant, refused};
 use crate::seam::{given, part};
 
@@ -84,7 +84,7 @@ fn viscosity() -> Function {
 
 fn fields() -> Vec<Field> {
     vec![
-        field("phase", Basic::Text, "liquid, vapor, supercritical or two phases"),
+        field("phase", Basic::OneOf(Phase::WORDS), "in which phase it is"),
         field("quality", Basic::Number, "share of the mass that is vapor; only of two phases"),
         field("pressure", Basic::Unit("kPaa"), "pressure"),
         field("temperature", Basic::Unit("degC"), "temperature"),

@@ -6,6 +6,7 @@ use super::basis::{Basis, MassState};
 use super::catalogue::Listed;
 use super::error::{Limit, PropertyError, Value};
 use crate::helmholtz::envelope::Line;
+use crate::said::said;
 use crate::saturation::Saturation;
 use crate::transport;
 
@@ -32,15 +33,12 @@ pub enum Phase {
     TwoPhase,
 }
 
-impl Phase {
-    /// In words.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Liquid => "liquid",
-            Self::Vapor => "vapor",
-            Self::Supercritical => "supercritical",
-            Self::TwoPhase => "two phases",
-        }
+said! {
+    Phase {
+        Phase::Liquid => "liquid",
+        Phase::Vapor => "vapor",
+        Phase::Supercritical => "supercritical",
+        Phase::TwoPhase => "two phases",
     }
 }
 

@@ -12,6 +12,7 @@ use super::rooms::Limits;
 use crate::air::atmosphere::standard_atmosphere;
 use crate::helmholtz::GAS_CONSTANT;
 use crate::refrigerant::Refrigerant;
+use crate::said::said;
 
 /// Whose limits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -106,13 +107,10 @@ pub enum Governs {
     Oxygen,
 }
 
-impl Governs {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Governs::Table => "the tabled limit",
-            Governs::Oxygen => "oxygen at this altitude",
-        }
+said! {
+    Governs {
+        Governs::Table => "the tabled limit",
+        Governs::Oxygen => "oxygen at this altitude",
     }
 }
 

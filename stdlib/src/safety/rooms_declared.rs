@@ -73,7 +73,7 @@ fn concentration() -> Function {
 fn concentration_limit() -> Function {
     let fields = vec![
         field("limit", Basic::Unit("g/m3 or lb/ft3"), "greatest concentration allowed"),
-        field("governs", Basic::Text, "what governs it: the tabled limit, oxygen at the altitude, or what you stated"),
+        field("governs", Basic::OneOf(Governs::WORDS), "what governs it; the tabled limit is also what you stated"),
         field("edition", Basic::Text, "standard and edition that it stands in"),
     ];
     let function = guarded(
@@ -136,12 +136,16 @@ fn limit(arguments: &Arguments<'_>) -> Result<(MassDensity, Governs, String), Fa
     Ok((limit, governs, edition.to_string()))
 }
 
+const WITHIN: &str = "within the stated limit";
+const BEYOND: &str = "beyond the stated limit";
+const TOO_CLOSE: &str = "too close to say";
+
 fn room_check() -> Function {
     let fields = vec![
         field(
             "verdict",
-            Basic::Text,
-            "`within the stated limit`, `beyond the stated limit` or `too close to say`; never a pass",
+            Basic::OneOf(&[WITHIN, BEYOND, TOO_CLOSE]),
+            "how the charge stands to the limit; never a pass",
         ),
         field("room", Basic::Text, "the room that governs: the smallest"),
         field("volume", Basic::Unit("m3 or ft3"), "its volume"),
@@ -149,7 +153,7 @@ fn room_check() -> Function {
         field("limit", Basic::Unit("g/m3 or lb/ft3"), "by the edition named"),
         field("most", Basic::Unit("kg or lb"), "charge that reaches the limit"),
         field("margin", Basic::Unit("kg or lb"), "what is left of it; below nought beyond"),
-        field("governs", Basic::Text, "what governs the limit"),
+        field("governs", Basic::OneOf(Governs::WORDS), "what governs the limit"),
         field("edition", Basic::Text, "standard and edition of the limit"),
     ];
     let function = guarded(
@@ -207,9 +211,9 @@ fn checked(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let margin = most - mass;
     let uncertainty = arguments.number("mass_uncertainty")?;
     let verdict = match margin.value {
-        left if left.abs() < uncertainty => "too close to say",
-        left if left >= 0.0 => "within the stated limit",
-        _ => "beyond the stated limit",
+        left if left.abs() < uncertainty => TOO_CLOSE,
+        left if left >= 0.0 => WITHIN,
+        _ => BEYOND,
     };
     Ok(Value::Record(vec![
         part(verdict),
@@ -241,9 +245,12 @@ fn governing_room(arguments: &Arguments<'_>) -> Result<(String, Volume), Failure
     Ok((space.names.join(", "), space.volume))
 }
 
+/// What the alternative rule can ask for.
+const MEASURES: &[&str] = &["no measure", "one measure", "two measures", "not allowed"];
+
 fn mitigation() -> Function {
     let fields = vec![
-        field("verdict", Basic::Text, "`no measure`, `one measure`, `two measures` or `not allowed`"),
+        field("verdict", Basic::OneOf(MEASURES), "what the rule asks for"),
         maybe_field("measures", Basic::Number, "how many"),
         field("concentration", Basic::Unit("g/m3 or lb/ft3"), "if all leaks into this room"),
         field("minimum", Basic::Unit("g/m3 or lb/ft3"), "limit with minimum ventilation (QLMV)"),

@@ -109,6 +109,9 @@ fn water_boiling_pressure() -> Function {
     .example("water_boiling_pressure(-24.48 degC) as micron to 1", "500 micron")
 }
 
+const PROVABLE: &str = "can be proven";
+const NOT_PROVABLE: &str = "cannot prove dry at this temperature";
+
 fn driest_provable() -> Function {
     let fields = vec![
         field(
@@ -116,7 +119,7 @@ fn driest_provable() -> Function {
             Basic::Unit("Pa or micron"),
             "the most that water or ice at the coldest pipe can push a gauge to",
         ),
-        field("verdict", Basic::Text, "`can be proven` or `cannot prove dry at this temperature`"),
+        field("verdict", Basic::OneOf(&[PROVABLE, NOT_PROVABLE]), "whether the limit proves anything"),
         field("least_temperature", Basic::Unit("degC"), "coldest pipe at which the limit could be proven"),
     ];
     Function::new(
@@ -133,7 +136,7 @@ fn driest_provable() -> Function {
                 given::<uom::si::pressure::Dimension>(arguments, "limit")? * arguments.number("times")?;
             let least = water::boiling_temperature(wanted)
                 .ok_or_else(|| Failure::of("limit", "no ice has so little vapor pressure: no temperature helps"))?;
-            let verdict = if found >= wanted { "can be proven" } else { "cannot prove dry at this temperature" };
+            let verdict = if found >= wanted { PROVABLE } else { NOT_PROVABLE };
             Ok(Value::Record(vec![part(found.value), part(verdict), part(least.value)]))
         }),
     )
@@ -305,7 +308,7 @@ fn equalising_time() -> Function {
 
 fn flow_regime() -> Function {
     let fields = vec![
-        field("regime", Basic::Text, "`viscous`, `transitional` or `molecular`"),
+        field("regime", Basic::OneOf(tubing::Regime::WORDS), "how the gas flows"),
         field("knudsen", Basic::Number, "mean free path over the bore"),
         field("free_path", Basic::Unit("mm or in"), "how far a molecule flies between two collisions"),
     ];

@@ -6,7 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::ThermodynamicTemperature;
 
 use super::declared::{UNDER_VACUUM, times, volume};
-use super::hold::{GaugeAt, Hold, Reading, TooLittle, judge};
+use super::hold::{GaugeAt, Hold, Reading, TooLittle, Verdict, judge};
 use super::hold_drawn::drawn;
 use crate::cautions::LIKELY;
 use crate::parameters::rest_temperature;
@@ -98,11 +98,7 @@ pub(super) fn hold_test() -> Function {
 
 fn fields() -> Vec<Field> {
     vec![
-        field(
-            "verdict",
-            Basic::Text,
-            "`levels off`, `free water`, `evening out`, `straight`, `leak`, `over range`, `too short to tell`, …",
-        ),
+        field("verdict", Basic::OneOf(Verdict::WORDS), "what the rise looks like"),
         field("why", Basic::Text, "why, in one sentence"),
         field("next", Basic::Text, "what to do or read next"),
         field("rate", Basic::Unit("micron/min"), "the steady part of the rise"),

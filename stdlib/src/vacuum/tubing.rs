@@ -1,5 +1,6 @@
 //! Gas through hoses and pipes into a pump, of air at 20 °C.
 
+use crate::said::said;
 use uom::si::f64::{Length, Pressure, Time, Volume, VolumeRate};
 use uom::si::length::{centimeter, meter};
 use uom::si::pressure::pascal;
@@ -102,6 +103,14 @@ pub enum Regime {
     Molecular,
 }
 
+said! {
+    Regime {
+        Regime::Viscous => "viscous",
+        Regime::Transitional => "transitional",
+        Regime::Molecular => "molecular",
+    }
+}
+
 impl Regime {
     /// By the mean free path over the bore: below 0.01 viscous, above 0.5 molecular (vacuum textbooks, from memory).
     pub fn of(knudsen: f64) -> Regime {
@@ -109,15 +118,6 @@ impl Regime {
             number if number < 0.01 => Regime::Viscous,
             number if number <= 0.5 => Regime::Transitional,
             _ => Regime::Molecular,
-        }
-    }
-
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Regime::Viscous => "viscous",
-            Regime::Transitional => "transitional",
-            Regime::Molecular => "molecular",
         }
     }
 }

@@ -37,10 +37,13 @@ fn difference(name: &'static str, default: &'static str, about: &'static str) ->
     parameter(name, Accepts::unit("C°"), about).within("0.01 C°", "50 C°").or(default)
 }
 
+/// What `settled` can say.
+const MOVES: &[&str] = &["settled", "still moving", "too short to tell", "interrupted"];
+
 fn settled_function() -> Function {
     let fields = vec![
         field("settled", Basic::Flag, "true: the last window moves by less than allowed"),
-        field("verdict", Basic::Text, "`settled`, `still moving`, `too short to tell` or `interrupted`"),
+        field("verdict", Basic::OneOf(MOVES), "whether it has settled"),
         maybe_field("since", Basic::Unit("min"), "when it settled, in the time of the readings"),
         maybe_field("slope", Basic::Unit("C°/h or F°/h"), "least-squares slope over the last window"),
         maybe_field("slope_uncertainty", Basic::Unit("C°/h or F°/h"), "its expanded uncertainty, coverage 2"),
@@ -112,11 +115,7 @@ fn has_settled(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 
 fn at_rest_agreement() -> Function {
     let fields = vec![
-        field(
-            "verdict",
-            Basic::Text,
-            "`agrees`, `off`, `indistinguishable`, `alone`, `not at rest`, `in the sun`, `not taken`",
-        ),
+        field("verdict", Basic::OneOf(rest::Verdict::WORDS), "whether it agrees"),
         maybe_field("difference", Basic::Unit("C°"), "reading less what it was compared with"),
         maybe_field("reference", Basic::Unit("degC"), "median of its room, or the probe held to it"),
         field("missed", Basic::Unit("C°"), "the smallest error that would have been named"),
@@ -211,11 +210,7 @@ fn agree(arguments: &Arguments<'_>) -> Result<Value, Failure> {
 
 fn response_map() -> Function {
     let fields = vec![
-        field(
-            "verdict",
-            Basic::Text,
-            "`its own`, `crossed`, `another`, `silent`, `more than one`, `undecided`, `not taken`",
-        ),
+        field("verdict", Basic::OneOf(response::Verdict::WORDS), "which channel moved"),
         maybe_field("moved", Basic::Text, "what moved instead, or besides"),
         maybe_field("change", Basic::Unit("C°"), "after less before, of the row's channel"),
         field("next", Basic::Text, "what to do next"),

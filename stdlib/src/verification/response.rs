@@ -1,5 +1,6 @@
 //! What moved when one thing was acted on: swapped and dead sensors show here and nowhere else.
 
+use crate::said::said;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One channel read before and after something was acted on; K, nothing where not taken.
@@ -34,20 +35,19 @@ pub enum Verdict {
     NotTaken,
 }
 
-impl Verdict {
-    /// As sheets see it.
-    pub fn name(&self) -> &'static str {
-        match self {
-            Verdict::Own => "its own",
-            Verdict::CrossedWith(_) => "crossed",
-            Verdict::Elsewhere(_) => "another",
-            Verdict::Silent => "silent",
-            Verdict::Several(_) => "more than one",
-            Verdict::Undecided => "undecided",
-            Verdict::NotTaken => "not taken",
-        }
+said! {
+    Verdict {
+        Verdict::Own => "its own",
+        Verdict::CrossedWith(_) => "crossed",
+        Verdict::Elsewhere(_) => "another",
+        Verdict::Silent => "silent",
+        Verdict::Several(_) => "more than one",
+        Verdict::Undecided => "undecided",
+        Verdict::NotTaken => "not taken",
     }
+}
 
+impl Verdict {
     /// What moved instead of or besides its own channel.
     pub fn moved(&self) -> Option<String> {
         match self {

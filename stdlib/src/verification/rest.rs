@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::numeric::middle::middle;
+use crate::said::said;
 
 /// One sensor; K and s.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,20 +52,19 @@ pub enum Verdict {
     NotTaken,
 }
 
-impl Verdict {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Verdict::Agrees => "agrees",
-            Verdict::Off => "off",
-            Verdict::Indistinguishable => "indistinguishable",
-            Verdict::Alone => "alone",
-            Verdict::NotAtRest => "not at rest",
-            Verdict::InTheSun => "in the sun",
-            Verdict::NotTaken => "not taken",
-        }
+said! {
+    Verdict {
+        Verdict::Agrees => "agrees",
+        Verdict::Off => "off",
+        Verdict::Indistinguishable => "indistinguishable",
+        Verdict::Alone => "alone",
+        Verdict::NotAtRest => "not at rest",
+        Verdict::InTheSun => "in the sun",
+        Verdict::NotTaken => "not taken",
     }
+}
 
+impl Verdict {
     /// What to do next.
     pub fn next(self) -> &'static str {
         match self {

@@ -3,8 +3,8 @@
 use dewline_lang::library::{Accepts, Arguments, Basic, Body, Failure, Function, Returns, Value, field, parameter};
 use uom::si::f64::{Ratio, TemperatureInterval};
 
-use super::system::ENOUGH;
 use super::system::cooling::{BOUNDS, Bounds, Running, judge};
+use super::system::{ENOUGH, Verdict};
 use super::system_parameters::{
     SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes, rest,
     settled_rows, since_change, temperature,
@@ -16,8 +16,18 @@ use crate::cycle::saturation;
 use crate::rows::{maybe_numbers, taken};
 use crate::seam::{given, maybe, part, quantity, said_difference, said_differences};
 
-const VERDICTS: &str = "`healthy`, `short of liquid`, `overfilled`, `gas that does not condense`, `outdoor airflow`, \
-                        `suction side`, `stop`, `not settled`, `undecided`";
+/// In cooling no liquid is held back in the indoor coils.
+const VERDICTS: &[&str] = &[
+    Verdict::Healthy.name(),
+    Verdict::Short.name(),
+    Verdict::Overfilled.name(),
+    Verdict::Gas.name(),
+    Verdict::OutdoorAirflow.name(),
+    Verdict::SuctionSide.name(),
+    Verdict::Stop.name(),
+    Verdict::NotSettled.name(),
+    Verdict::Undecided.name(),
+];
 
 const EXAMPLE: &str = r#"table indoor
   tag   | calling | opening | since | liquid | gas

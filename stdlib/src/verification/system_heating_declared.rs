@@ -5,6 +5,7 @@ use dewline_lang::library::{
 };
 use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 
+use super::system::Verdict;
 use super::system::heating::{BOUNDS, Bounds, Running, judge};
 use super::system_parameters::{
     SOURCE, calling, column, discharge, expected_field, fields, kelvin, of_checks, of_circuit, pipes, rest,
@@ -16,9 +17,6 @@ use crate::cycle::saturation;
 use crate::numeric::middle::middle;
 use crate::rows::{maybe_numbers, taken};
 use crate::seam::{given, maybe, part, quantity, said_difference, said_differences};
-
-const VERDICTS: &str = "`healthy`, `short of liquid`, `liquid held back`, `overfilled`, `gas that does not condense`, \
-                        `outdoor airflow`, `suction side`, `stop`, `not settled`, `undecided`";
 
 const EXAMPLE: &str = r#"table indoor
   tag   | calling | since | liquid
@@ -37,7 +35,7 @@ pub(super) fn system_reading_heating() -> Function {
         "system_reading_heating",
         "verification",
         "what a system in heating says as a whole, before any valve is named",
-        Returns::Record(fields(VERDICTS, subcooling)),
+        Returns::Record(fields(Verdict::WORDS, subcooling)),
         Body::Values(read),
     );
     let function = of_circuit(function)

@@ -84,9 +84,9 @@ pub(super) fn of_checks(function: Function) -> Function {
 }
 
 /// What both give; subcooling is another in each.
-pub(super) fn fields(verdicts: &'static str, subcooling: Field) -> Vec<Field> {
+pub(super) fn fields(verdicts: &'static [&'static str], subcooling: Field) -> Vec<Field> {
     vec![
-        field("verdict", Basic::Text, verdicts),
+        field("verdict", Basic::OneOf(verdicts), "what the system looks like"),
         field("signs", Basic::Text, "signs that are sure, in words"),
         field("next", Basic::Text, "what to do or read next"),
         subcooling,

@@ -2,6 +2,7 @@
 
 use dewline_lang::library::{Accepts, Basic, Field, Function, Parameter, field, maybe_field, parameter};
 
+use super::valve::Verdict;
 use crate::cautions::{LIKELY, SETTLED};
 
 /// Makes a parameter of a quantity by its name, unit and description: of one unit, or of all units of a table.
@@ -89,11 +90,7 @@ pub(super) fn documented(function: Function) -> Function {
 /// What both give of a unit.
 pub(super) fn fields() -> Vec<Field> {
     vec![
-        field(
-            "verdict",
-            Basic::Text,
-            "`healthy`, `idle`, `no flow`, `starving`, `passing or stuck open`, `leaking when idle`, `consistent with …`, …",
-        ),
+        field("verdict", Basic::OneOf(Verdict::WORDS), "what the unit looks like"),
         field("named", Basic::Flag, "true: a valve or its branch is named"),
         field("signs", Basic::Text, "what was read, in words"),
         field("next", Basic::Text, "what to do or read next"),

@@ -28,10 +28,8 @@ pub fn observe(library: &Library, case: &Case) -> Expectations {
         .unwrap_or_else(|problem| panic!("{path}: {}", problem.message));
     let checked = job::check(library, &host, &document.name, &case.sheet);
     let mut seen = Expectations::default();
-    let Some(job) = checked.job else {
-        describe::errors(&mut seen, &checked.sources, &checked.diagnostics);
-        return seen;
-    };
+    describe::errors(&mut seen, &checked.sources, &checked.diagnostics);
+    let Some(job) = checked.job else { return seen };
     let run = job.run(library, &host, &Settings { values: case.settings.clone() });
     describe::errors(&mut seen, &run.sources, &run.diagnostics);
     describe::outcome(&mut seen, &run.outcome);

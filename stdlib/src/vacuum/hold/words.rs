@@ -2,30 +2,28 @@
 
 use super::curve::Curve;
 use super::judge::{Hold, Judgement, Verdict};
+use crate::said::said;
 
 /// Pa
 const MICRON: f64 = 0.133_322_387_415;
 
-impl Verdict {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Verdict::LevelsOff => "levels off",
-            Verdict::FreeWater => "free water",
-            Verdict::EveningOut => "evening out",
-            Verdict::Straight => "straight",
-            Verdict::Leak => "leak",
-            Verdict::StillSlowing => "still slowing",
-            Verdict::Accelerating => "accelerating",
-            Verdict::Falling => "falling",
-            Verdict::Step => "step",
-            Verdict::OverRange => "over range",
-            Verdict::NoMovement => "gauge does not move",
-            Verdict::TooShort => "too short to tell",
-            Verdict::CannotProveDry => "cannot prove dry",
-            Verdict::OtherSide => "other side not proven",
-            Verdict::Unclear => "unclear",
-        }
+said! {
+    Verdict {
+        Verdict::LevelsOff => "levels off",
+        Verdict::FreeWater => "free water",
+        Verdict::EveningOut => "evening out",
+        Verdict::Straight => "straight",
+        Verdict::Leak => "leak",
+        Verdict::StillSlowing => "still slowing",
+        Verdict::Accelerating => "accelerating",
+        Verdict::Falling => "falling",
+        Verdict::Step => "step",
+        Verdict::OverRange => "over range",
+        Verdict::NoMovement => "gauge does not move",
+        Verdict::TooShort => "too short to tell",
+        Verdict::CannotProveDry => "cannot prove dry",
+        Verdict::OtherSide => "other side not proven",
+        Verdict::Unclear => "unclear",
     }
 }
 

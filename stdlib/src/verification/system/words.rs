@@ -1,25 +1,25 @@
 //! What verdicts on a system are called, its signs in words, and what to do next.
 
 use super::{ENOUGH, Rest, Verdict, cooling, heating};
+use crate::said::said;
 use crate::verification::sign::Sign;
 
-impl Verdict {
-    /// As sheets see it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Verdict::Healthy => "healthy",
-            Verdict::Short => "short of liquid",
-            Verdict::HeldBack => "liquid held back",
-            Verdict::Overfilled => "overfilled",
-            Verdict::Gas => "gas that does not condense",
-            Verdict::OutdoorAirflow => "outdoor airflow",
-            Verdict::SuctionSide => "suction side",
-            Verdict::Stop => "stop",
-            Verdict::NotSettled => "not settled",
-            Verdict::Undecided => "undecided",
-        }
+said! {
+    Verdict {
+        Verdict::Healthy => "healthy",
+        Verdict::Short => "short of liquid",
+        Verdict::HeldBack => "liquid held back",
+        Verdict::Overfilled => "overfilled",
+        Verdict::Gas => "gas that does not condense",
+        Verdict::OutdoorAirflow => "outdoor airflow",
+        Verdict::SuctionSide => "suction side",
+        Verdict::Stop => "stop",
+        Verdict::NotSettled => "not settled",
+        Verdict::Undecided => "undecided",
     }
+}
 
+impl Verdict {
     /// What to do next where that is the same in both modes.
     fn next(self) -> Option<&'static str> {
         Some(match self {

@@ -1,17 +1,9 @@
 //! What verdicts on a unit are called, and what to do next.
 
 use super::verdict::{Suspect, Verdict};
+use crate::said::said;
 
 impl Suspect {
-    fn name(self) -> &'static str {
-        match self {
-            Suspect::NoFlow => "no flow",
-            Suspect::Starving => "starving",
-            Suspect::Passing => "passing",
-            Suspect::LeaksIdle => "leaking when idle",
-        }
-    }
-
     /// What would make a second sign.
     fn next(self) -> &'static str {
         match self {
@@ -25,30 +17,31 @@ impl Suspect {
     }
 }
 
-impl Verdict {
-    /// As sheets see it.
-    pub fn name(self) -> String {
-        let name = match self {
-            Verdict::Healthy => "healthy",
-            Verdict::Idle => "idle",
-            Verdict::NoFlow => "no flow",
-            Verdict::Starving => "starving",
-            Verdict::Passing => "passing or stuck open",
-            Verdict::LeaksIdle => "leaking when idle",
-            Verdict::GasSensor => "gas-pipe sensor off its pipe",
-            Verdict::PipeSensors => "pipe sensors disagree with the air",
-            Verdict::Swapped => "pipe sensors swapped",
-            Verdict::Crossed => "crossed, or two faults",
-            Verdict::LittleAir => "little air",
-            Verdict::SystemFirst => "system first",
-            Verdict::NotSettled => "not settled",
-            Verdict::NotTaken => "not taken",
-            Verdict::ConsistentWith(suspect) => return format!("consistent with {}", suspect.name()),
-            Verdict::Undecided => "undecided",
-        };
-        name.to_string()
+said! {
+    Verdict {
+        Verdict::Healthy => "healthy",
+        Verdict::Idle => "idle",
+        Verdict::NoFlow => "no flow",
+        Verdict::Starving => "starving",
+        Verdict::Passing => "passing or stuck open",
+        Verdict::LeaksIdle => "leaking when idle",
+        Verdict::GasSensor => "gas-pipe sensor off its pipe",
+        Verdict::PipeSensors => "pipe sensors disagree with the air",
+        Verdict::Swapped => "pipe sensors swapped",
+        Verdict::Crossed => "crossed, or two faults",
+        Verdict::LittleAir => "little air",
+        Verdict::SystemFirst => "system first",
+        Verdict::NotSettled => "not settled",
+        Verdict::NotTaken => "not taken",
+        Verdict::ConsistentWith(Suspect::NoFlow) => "consistent with no flow",
+        Verdict::ConsistentWith(Suspect::Starving) => "consistent with starving",
+        Verdict::ConsistentWith(Suspect::Passing) => "consistent with passing",
+        Verdict::ConsistentWith(Suspect::LeaksIdle) => "consistent with leaking when idle",
+        Verdict::Undecided => "undecided",
     }
+}
 
+impl Verdict {
     /// What to do or read next.
     pub fn next(self) -> &'static str {
         match self {

@@ -39,6 +39,7 @@ impl Author<'_> {
             Basic::Number => self.number(),
             Basic::Unit(unit) => format!("{} {}", self.number(), first(unit)),
             Basic::Text => self.choose(TEXTS).to_string(),
+            Basic::OneOf(words) => format!("\"{}\"", self.choose(words)),
             Basic::Flag => self.choose(&["true", "false"]).to_string(),
             Basic::Time => self.choose(TIMES).to_string(),
             Basic::Refrigerant => self.choose(REFRIGERANTS).to_string(),
@@ -91,7 +92,7 @@ impl Author<'_> {
             Basic::Time => {
                 format!("({} + {})", self.deeper(Basic::Time, depth), self.deeper(Basic::Unit("min"), depth))
             }
-            Basic::Refrigerant | Basic::Gas => self.leaf(kind),
+            Basic::OneOf(_) | Basic::Refrigerant | Basic::Gas => self.leaf(kind),
             Basic::Unit(_) => self.quantity(kind, depth),
         }
     }

@@ -49,7 +49,7 @@ impl Author<'_> {
         let annotation = match kind {
             Basic::Unit(unit) => first(unit),
             Basic::Number => "number",
-            Basic::Text => "text",
+            Basic::Text | Basic::OneOf(_) => "text",
             Basic::Flag => "flag",
             Basic::Time => "time",
             Basic::Refrigerant => "refrigerant",
@@ -112,7 +112,7 @@ impl Author<'_> {
             .map(|(_, kind)| match kind {
                 Basic::Unit(unit) => first(unit).to_string(),
                 Basic::Number => "-".to_string(),
-                Basic::Text => "text".to_string(),
+                Basic::Text | Basic::OneOf(_) => "text".to_string(),
                 Basic::Flag => "flag".to_string(),
                 Basic::Time => "time".to_string(),
                 Basic::Refrigerant => "refrigerant".to_string(),
