@@ -24,8 +24,9 @@ pub fn unguarded(field: &str) -> &str {
 fn is_like_one(text: &str) -> bool {
     let number = |text: &str| text.parse::<f64>().is_ok();
     let with_unit = |text: &str| {
-        text.split_once(' ')
-            .is_some_and(|(before, unit)| number(before) && unit.split(' ').all(|unit| units::parse(unit).is_ok()))
+        text.split_once(' ').is_some_and(|(before, unit)| {
+            number(before) && (units::parse(unit).is_ok() || unit.split(' ').all(|unit| units::parse(unit).is_ok()))
+        })
     };
     text.trim_start().starts_with(['=', '+', '-', '@', '|', '%', '\t'])
         && !number(text)

@@ -10,7 +10,7 @@ use dewline_lang::outcome::Outcome;
 use dewline_tests::sheet::try_run;
 
 /// One literal of each kind.
-const VALUES: [&str; 16] = [
+const VALUES: [&str; 19] = [
     "\"a\"",
     "true",
     "2026-03-01",
@@ -20,8 +20,11 @@ const VALUES: [&str; 16] = [
     "5 F°",
     "50 degF",
     "300 K",
+    "300 K absolute",
+    "absolute(50 degF)",
     "5 psig",
     "20 inHgv",
+    "500 micron",
     "3",
     "2 ft",
     "2 h",
@@ -29,7 +32,7 @@ const VALUES: [&str; 16] = [
     "5 %",
 ];
 
-const OF_ONE: [&str; 20] = [
+const OF_ONE: [&str; 21] = [
     "-(A)",
     "not A",
     "sqrt(A)",
@@ -42,6 +45,7 @@ const OF_ONE: [&str; 20] = [
     "(A)^(1/2)",
     "A as ft",
     "A as K",
+    "A as K absolute",
     "A as psia",
     "A as %",
     "\"{A}\"",
@@ -79,12 +83,12 @@ const OF_TWO: [&str; 22] = [
 
 /// One column of each kind.
 const TABLE: &str = "table t\n\
-    n | p | T | d | k | g | v | tx | fl | at | rf | gs\n\
-    number | % | degF | F° | K | psig | inHgv | text | flag | time | refrigerant | gas\n\
-    1 | 5 | 50 | 5 | 300 | 5 | 20 | \"x\" | true | 2026-03-01T08:00 | R-32 | nitrogen\n\
-    2 | 6 | 60 | 6 | 310 | 6 | 10 | \"y\" | false | 2026-03-01T09:00 | R-410A | oxygen\n";
+    n | p | T | d | k | g | v | m | tx | fl | at | rf | gs\n\
+    number | % | degF | F° | K | psig | inHgv | micron | text | flag | time | refrigerant | gas\n\
+    1 | 5 | 50 | 5 | 300 | 5 | 20 | 500 | \"x\" | true | 2026-03-01T08:00 | R-32 | nitrogen\n\
+    2 | 6 | 60 | 6 | 310 | 6 | 10 | 400 | \"y\" | false | 2026-03-01T09:00 | R-410A | oxygen\n";
 
-const COLUMNS: [&str; 12] = ["n", "p", "T", "d", "k", "g", "v", "tx", "fl", "at", "rf", "gs"];
+const COLUMNS: [&str; 13] = ["n", "p", "T", "d", "k", "g", "v", "m", "tx", "fl", "at", "rf", "gs"];
 
 const OF_COLUMN: [&str; 16] = [
     "sum(A)",

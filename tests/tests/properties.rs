@@ -19,8 +19,8 @@ fn unit_words() -> Vec<&'static str> {
 fn sort_of(value: Value) -> Sort {
     match value.stance {
         Stance::Point => Sort::Point,
-        Stance::Difference => Sort::Difference,
-        Stance::Open => Sort::Open,
+        Stance::Difference | Stance::Unsaid => Sort::Difference,
+        Stance::FromZero => Sort::FromZero,
         Stance::Plain if value.is_number() => Sort::Number,
         Stance::Plain => Sort::Quantity,
     }

@@ -6,9 +6,12 @@ codes! { "kinds: points, differences, dimensions";
     UNLIKE = "D0401", "two kinds do not go together",
         "Only like may be added, subtracted, compared or put in one `if`. The dearest mistakes of the trade are a gauge \
          pressure used as an absolute one and a temperature used as a difference, so these are told apart:\n\n    \
-         point:       degF degC psig psia …     52 degF - 40 degF is 12 F°\n    \
-         difference:  F° C° psi kPa bar …       40 degF + 12 F° is 52 degF\n    \
-         from zero:   K degR Pa micron …        serves as either";
+         point:       degF degC psig psia micron …   52 degF - 40 degF is 12 F°\n    \
+         difference:  F° C° K psi kPa bar Pa …       40 degF + 12 F° is 52 degF\n    \
+         from zero:   absolute(52 degF)              a size that can be multiplied and divided\n\n\
+         Behind a pressure difference unit `absolute` or `gauge` makes a point of it, behind `K` and `degR` `absolute`: \
+         `814 kPa absolute`, `300 K absolute`. Behind `micron`, `mTorr` and `Torr` `difference` says the other thing: \
+         `20 micron difference`.";
     SCALED_POINT = "D0402", "a point on a scale is multiplied, divided, negated or raised",
         "Twice 40 °F is not 80 °F of anything, since the zero of the scale is not true zero. `absolute(…)` counts from \
          true zero; a difference of two points may be scaled.";
@@ -52,7 +55,7 @@ codes! { "kinds: points, differences, dimensions";
     UNCERTAINTY_KIND = "D0418", "an uncertainty is not of the kind of its value",
         "An uncertainty is a difference: `52.3 degF ± 1 F°`, `550 psig ± 4 psi`, `312 micron ± 10 micron`.";
     GAUGE_SITE = "D0419", "the site's atmosphere is given as a gauge pressure",
-        "The site's atmosphere is absolute: write it in `psia`, `kPaa` or `inHga`.";
+        "The site's atmosphere is absolute: `12.93 psia`, `26.3 inHg`, `1013 hPa`. A gauge reads zero in it.";
     UNKNOWN_HIDES = "D0420", "the unknown of `solve` has the name of something else",
         "The unknown hides no name: choose another.";
     SOLVE_DEPTH = "D0421", "`solve` inside `solve` inside `solve`",
@@ -73,6 +76,21 @@ codes! { "kinds: points, differences, dimensions";
         "What stands after `±` is zero or more and goes both ways; a coverage factor is above zero; degrees of freedom are \
          1 or more.\n\n\
          reading pipe = 52.3 degF ± 1 F°\nreading block = 215 nm ± 15 nm coverage 3 freedom 18";
+    UNSAID = "D0440", "of a product nothing says whether it counts from zero or is a difference",
+        "`absolute(p1) * absolute(t2) / absolute(t1)` counts from zero, `3 psi * absolute(t2) / absolute(t1)` is a difference: \
+         their factors say so. Of `n * r * absolute(t) / v`, or of a pressure from zero times a difference of temperatures, \
+         they do not. Then an annotation says it, or `as`, or the parameter it is for:\n\n\
+         p : psia = n * r * absolute(t) / v\n\
+         rise : psi = absolute(p) * (t2 - t1) / absolute(t1)";
+    BARE_SHARE = "D0441", "a number without a unit where per cent is shown",
+        "`2` is 200 %. Where a value is shown in `%` or `ppm` a number says its unit: `2 %`, `0.5 %`. Only `0` needs none, \
+         and in a column whose unit line says `%` bare numbers are per cent.";
+    ATMOSPHERE_ADDED = "D0442", "the pressure of the air is added to a gauge pressure",
+        "`118 psig + 14.7 psi` is 132.7 psig, not 132.7 psia. A gauge pressure is made absolute by `absolute(…)`, or shown \
+         so by `as psia`, both with the site's own atmosphere. Who means a step of that size writes `14.7 psi difference`.";
+    SITES_APART = "D0443", "the site's altitude and its atmosphere do not belong together",
+        "Both may stand, and the atmosphere is what counts. If they are more than 5 % apart, one of them is of another place; \
+         mostly the pressure is the weather service's, which is reduced to the sea.";
     NOT_LITERAL = "D0427", "a reading is no literal",
         "A reading is what an instrument showed: a number with its unit, or `?`. What is worked out from it is a cell.";
     FREE_TEXT = "D0440", "a check compares a text that may be anything",

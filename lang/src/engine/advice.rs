@@ -5,6 +5,7 @@ use std::cmp::Ordering;
 use super::block::{Block, Data};
 use super::coverage;
 use super::doubt::Part;
+use super::meant;
 use super::order;
 use super::origins::LOST;
 use super::run::Run;
@@ -138,6 +139,7 @@ fn walk(run: &Run, outcome: &mut Outcome) {
     for name in &run.plan.hides {
         push(outcome, format!("`{name}` of this sheet hides the library's `{name}`"));
     }
+    meant::advise(run, outcome);
     calibrations(run, outcome);
     order::by_time(run, outcome);
     for child in run.children() {

@@ -40,7 +40,7 @@ pub fn needs_atmosphere(typing: &Typing, system: Option<UnitSystem>) -> bool {
     let points = match &typing.kind {
         Kind::Record(record) => {
             return record.fields.iter().any(|field| {
-                let typing = Typing { kind: field.kind.clone(), datum: Datum::Absolute, wish: field.wish.clone() };
+                let typing = Typing { wish: field.wish.clone(), ..Typing::of(field.kind.clone()) };
                 needs_atmosphere(&typing, system)
             });
         }
@@ -54,37 +54,26 @@ pub fn needs_atmosphere(typing: &Typing, system: Option<UnitSystem>) -> bool {
 pub fn distance_wish(typing: &Typing, system: Option<UnitSystem>) -> Option<Wish> {
     let wish = wish(typing, system);
     let unit = wish.units.last()?;
-    let text = match unit.meaning.stance() {
-        // The same steps serve for a value from zero and for a distance.
-        units::Stance::Plain | units::Stance::Difference | units::Stance::Open => {
-            return Some(Wish::unit(unit.clone()));
-        }
-        units::Stance::Point => match unit.text.as_str() {
-            "degF" => "F°",
-            "degC" => "C°",
-            "psig" | "psia" => "psi",
-            "kPag" | "kPaa" => "kPa",
-            "MPag" | "MPaa" => "MPa",
-            "barg" | "bara" => "bar",
-            "inHgv" | "inHga" => "inHg",
-            _ => return None,
-        },
-    };
-    units::parse(text).ok().map(Wish::unit)
+    match unit.meaning.stance() {
+        units::Stance::Point if units::in_differences(unit) == *unit => units::difference(unit),
+        // Behind a ± and beside its value no word need say what a distance in `micron` is.
+        _ => Some(units::in_differences(unit)),
+    }
+    .map(Wish::unit)
 }
 
 /// What a distance between two values of a kind is, and how it is shown.
 pub fn distance(typing: &Typing, system: Option<UnitSystem>) -> Typing {
     let kind = algebra::subtract(&typing.kind, &typing.kind).unwrap_or(Kind::Number);
-    Typing { kind, datum: Datum::Absolute, wish: distance_wish(typing, system) }
+    Typing { wish: distance_wish(typing, system), ..Typing::of(kind) }
 }
 
 fn default_unit(quantity: Quantity, system: Option<UnitSystem>) -> Unit {
     let stance = match quantity.stance {
-        Stance::Plain { .. } => units::Stance::Plain,
+        Stance::Plain => units::Stance::Plain,
         Stance::Point => units::Stance::Point,
-        Stance::Difference => units::Stance::Difference,
-        Stance::Open => units::Stance::Open,
+        Stance::Difference | Stance::Unsaid => units::Stance::Difference,
+        Stance::FromZero => units::Stance::FromZero,
     };
     units::default_unit(quantity.dimension, stance, system.unwrap_or(UnitSystem::Si))
 }

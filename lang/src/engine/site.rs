@@ -23,7 +23,15 @@ pub fn standard_atmosphere(altitude: Block, span: Span) -> Block {
             .with_mend("state the site's atmosphere instead: `site atmosphere = 12.93 psia`")
         },
     );
-    let base = |height: f64| 1.0 - 2.25577e-5 * height.clamp(-5000.0, 11000.0);
     let slope = |height| SEA_LEVEL * 5.2559 * libm::pow(base(height), 4.2559) * -2.25577e-5;
-    super::arithmetic::each(inside, span, |height| SEA_LEVEL * libm::pow(base(height), 5.2559), slope)
+    super::arithmetic::each(inside, span, at, slope)
+}
+
+/// The standard atmosphere at a height in metres, of heights at which it is stated.
+pub fn at(height: f64) -> f64 {
+    SEA_LEVEL * libm::pow(base(height), 5.2559)
+}
+
+fn base(height: f64) -> f64 {
+    1.0 - 2.25577e-5 * height.clamp(-5000.0, 11000.0)
 }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::algebra;
 use super::checker::Checker;
-use super::declared::{kind_of, wish_of};
+use super::declared::{kind_of, typing_of, wish_of};
 use super::defines::GivenArgument;
 use super::general::is_general;
 use super::typed::{Scope, Shape, Typed};
@@ -12,7 +12,7 @@ use super::words::quoted;
 use super::{Kind, RecordField, RecordKind};
 use crate::diagnostic::{Diagnostic, counted, kinds as codes, names as name_codes};
 use crate::library::{Accepts, Default, Function, Parameter, Returns};
-use crate::plan::{self, Given, Op, Wish};
+use crate::plan::{self, Given, Op, Typing, Wish};
 use crate::source::Span;
 use crate::suggest::{did_you_mean, word_meant};
 use crate::syntax::tree::{self, Expr, ExprKind};
@@ -286,7 +286,7 @@ impl Checker<'_, '_> {
                 Some((Given::Range(low.node.clone(), high.node.clone()), vec![low, high]))
             }
             Accepts::Column(inner) => {
-                let typed = self.value(expr, &scope.of_columns());
+                let typed = self.factor(expr, &scope.of_columns());
                 if typed.kind == Kind::Unknown {
                     return None;
                 }
@@ -300,7 +300,7 @@ impl Checker<'_, '_> {
                 Some((Given::Column(part.node.clone()), vec![part]))
             }
             accepts => {
-                let typed = self.value(expr, scope);
+                let typed = self.factor(expr, scope);
                 let typed = self.accepted(function, parameter, accepts, typed, letters, chosen)?;
                 Some((Given::Value(typed.node.clone()), vec![typed]))
             }
@@ -320,9 +320,9 @@ impl Checker<'_, '_> {
         if typed.kind == Kind::Unknown {
             return None;
         }
-        let wanted: Vec<Kind> = match accepts {
-            Accepts::One(basic) => vec![kind_of(*basic)],
-            Accepts::AnyOf(basics) => basics.iter().map(|basic| kind_of(*basic)).collect(),
+        let wanted: Vec<Typing> = match accepts {
+            Accepts::One(basic) => vec![typing_of(*basic)],
+            Accepts::AnyOf(basics) => basics.iter().map(|basic| typing_of(*basic)).collect(),
             Accepts::Choice(words) => {
                 if let Op::Text(word) = &typed.node.op
                     && typed.kind == Kind::Text(None)
@@ -343,7 +343,7 @@ impl Checker<'_, '_> {
                     self.report(diagnostic.with_mend(format!("this is {}, and none of them is", typed.kind.words())));
                     return None;
                 }
-                vec![Kind::Text(None)]
+                vec![Typing::of(Kind::Text(None))]
             }
             Accepts::Variable(letter) | Accepts::Amount(letter) => {
                 let adds_up = matches!(accepts, Accepts::Amount(_));
@@ -353,30 +353,31 @@ impl Checker<'_, '_> {
                     return None;
                 }
                 match letters.iter().find(|(known, ..)| known == letter) {
-                    Some((_, kind, _)) => vec![kind.clone()],
+                    Some((_, kind, _)) => vec![Typing::of(kind.clone())],
                     None => {
                         letters.push((*letter, typed.kind.clone(), typed.wish.clone()));
-                        vec![typed.kind.clone()]
+                        vec![Typing::of(typed.kind.clone())]
                     }
                 }
             }
             Accepts::DifferenceOf(letter) => {
                 let kind = letters.iter().find(|(known, ..)| known == letter).map(|(_, kind, _)| kind.clone());
                 match kind {
-                    Some(kind) => vec![algebra::subtract(&kind, &kind).unwrap_or(Kind::Unknown)],
-                    None => vec![typed.kind.clone()],
+                    Some(kind) => vec![Typing::of(algebra::subtract(&kind, &kind).unwrap_or(Kind::Unknown))],
+                    None => vec![Typing::of(typed.kind.clone())],
                 }
             }
             Accepts::Range(_) | Accepts::Column(_) => return None,
         };
         let place = typed.span();
-        if let Some(at) = wanted.iter().position(|kind| algebra::fits(&typed.kind, kind).is_ok()) {
+        if let Some(at) = wanted.iter().position(|kind| algebra::fits(&typed.kind, &kind.kind).is_ok()) {
             *chosen = at as u8;
             return self.settled(typed, &wanted[at], place).map(Typed::absolute);
         }
-        let refusal = wanted.first().and_then(|kind| algebra::fits(&typed.kind, kind).err());
-        let words: Vec<String> = wanted.iter().map(Kind::words).collect();
-        let mend = refusal.and_then(|refusal| refusal.mend);
+        let refusal = wanted.first().and_then(|kind| algebra::fits(&typed.kind, &kind.kind).err());
+        let words: Vec<String> = wanted.iter().map(|one| one.kind.words()).collect();
+        let own = wanted.first().and_then(|one| self.words_for(&typed, &one.kind));
+        let mend = own.or(refusal.and_then(|refusal| refusal.mend));
         self.wrong_argument(function, parameter, &typed, format!("{} is wanted", words.join(", or ")), mend);
         None
     }

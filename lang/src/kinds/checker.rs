@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::Kind;
 use super::algebra::Refusal;
 use super::typed::{Shape, Typed};
-use super::{Kind, Stance};
 use crate::diagnostic::{Code, Diagnostic, kinds as codes};
 use crate::library::{Function, Library};
 use crate::names::{Directory, Files};
@@ -74,12 +74,18 @@ impl Checker<'_, '_> {
         if let [only] = parts {
             diagnostic.labels[0].text = format!("this is {}", only.kind.words());
         }
+        if let [one, other] = parts {
+            diagnostic.mend = self.words_for(one, &other.kind).or_else(|| self.words_for(other, &one.kind));
+            if let Some(mend) = self.unit_for(one, other).or_else(|| self.unit_for(other, one)) {
+                diagnostic.mend = Some(mend);
+            }
+        }
         if parts.len() > 1 {
             for part in parts {
                 diagnostic = diagnostic.with_label(part.span(), format!("this is {}", part.kind.words()));
             }
         }
-        diagnostic.mend = refusal.mend;
+        diagnostic.mend = diagnostic.mend.or(refusal.mend);
         self.report(diagnostic);
     }
 
@@ -145,11 +151,9 @@ impl Checker<'_, '_> {
         typed
     }
 
-    /// Puts the check against absolute zero round a point or open value that was computed.
+    /// Puts the check against absolute zero round a point or a value from zero that was computed.
     pub fn above_zero(typed: Typed) -> Typed {
-        let bounded =
-            typed.kind.quantity().is_some_and(|quantity| matches!(quantity.stance, Stance::Point | Stance::Open));
-        if bounded && typed.datum == crate::plan::Datum::Absolute {
+        if typed.kind.is_bounded_by_zero() && typed.datum == crate::plan::Datum::Absolute {
             let node = Node { span: typed.node.span, op: Op::AboveZero(Box::new(typed.node)) };
             return Typed { node, ..typed };
         }

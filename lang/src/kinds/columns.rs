@@ -29,11 +29,12 @@ impl Checker<'_, '_> {
                 self.report(Diagnostic::error(&codes::WRONG_KIND, message, column.span(), ""));
                 return Typed::unknown(span);
             }
-            Typed::new(span, Op::Elapsed(node), Kind::computed(Dimension::TIME, false))
+            Typed::new(span, Op::Elapsed(node), Kind::plain(Dimension::TIME))
         } else {
             Typed {
                 datum: column.datum,
                 wish: column.wish.clone(),
+                factors: column.factors,
                 ..Typed::new(span, Op::Previous(node), column.kind.clone())
             }
         };
@@ -70,16 +71,17 @@ impl Checker<'_, '_> {
         }
         let Shape::Column(table) = self.join(span, &[&across, &up]) else { return Typed::unknown(span) };
         let run = match &across.kind {
-            Kind::Time => Ok(Kind::computed(Dimension::TIME, false)),
+            Kind::Time => Ok(Kind::plain(Dimension::TIME)),
             kind => algebra::subtract(kind, kind),
         };
         let rise = algebra::subtract(&up.kind, &up.kind);
-        let kind = run.and_then(|run| rise.and_then(|rise| algebra::divide(&rise, &run)));
+        let made = |kind: Kind, of: &Typed| (kind, of.factors.apart());
+        let kind = run.and_then(|run| rise.and_then(|rise| algebra::divide(&made(rise, &up), &made(run, &across))));
         match kind {
-            Ok(kind) => {
+            Ok((kind, factors)) => {
                 let marks = Typed::unknown(span).marked_by(&[&across, &up]);
                 let op = Op::Slope(table, Box::new(across.node), Box::new(up.node));
-                Typed { safety: marks.safety, ..Typed::new(span, op, kind) }
+                self.said(Typed { factors, safety: marks.safety, ..Typed::new(span, op, kind) })
             }
             Err(refusal) => {
                 self.refuse(&codes::WRONG_KIND, refusal, span, &[&across, &up]);
@@ -118,8 +120,8 @@ impl Checker<'_, '_> {
         let marks = Typed::unknown(span).marked_by(&[&value, &across, &up]);
         let shape = value.shape;
         let (value, across) = Self::side_by_side(value, across);
-        let (datum, wish, kind) = (up.datum, up.wish.clone(), up.kind.clone());
+        let (datum, wish, factors, kind) = (up.datum, up.wish.clone(), up.factors, up.kind.clone());
         let op = Op::Interpolate(Box::new(value.node), table, Box::new(across.node), Box::new(up.node));
-        Typed { shape, datum, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) }
+        Typed { shape, datum, wish, factors, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) }
     }
 }

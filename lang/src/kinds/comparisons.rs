@@ -19,6 +19,9 @@ impl Checker<'_, '_> {
             return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
         }
         self.compare_words(&left, &right, span);
+        if !self.shares_are_said(&left, &right) {
+            return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+        }
         let ordering = !matches!(order, Order::Equal | Order::NotEqual);
         if ordering && (left.vacuum || right.vacuum) {
             self.report(
@@ -95,7 +98,7 @@ impl Checker<'_, '_> {
                 let share = Node { span, op: Op::Number(*share) };
                 let size = Node { span, op: Op::Math(crate::plan::Math::Abs, vec![of.node.clone()]) };
                 let kind = match of.kind.quantity() {
-                    Some(Quantity { dimension, stance: Stance::Open }) => {
+                    Some(Quantity { dimension, stance: Stance::FromZero }) => {
                         Kind::Quantity(Quantity { dimension, stance: Stance::Difference })
                     }
                     _ => of.kind.clone(),
@@ -154,6 +157,9 @@ impl Checker<'_, '_> {
 
     pub(super) fn between(&mut self, value: Typed, low: Typed, high: Typed, span: Span) -> Typed {
         for end in [&low, &high] {
+            if !self.shares_are_said(&value, end) {
+                return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
+            }
             if let Err(refusal) = algebra::unify(&value.kind, &end.kind) {
                 self.refuse(&codes::UNLIKE, refusal, span, &[&value, &end.clone()]);
                 return Typed { kind: Kind::Flag, ..Typed::unknown(span) };
@@ -191,6 +197,9 @@ impl Checker<'_, '_> {
         let flag = |typed: Typed| Typed { kind: Kind::Flag, ..typed };
         if let Err(refusal) = algebra::unify(&value.kind, &of.kind) {
             self.refuse(&codes::UNLIKE, refusal, span, &[&value, &of]);
+            return flag(Typed::unknown(span));
+        }
+        if !self.shares_are_said(&value, &of) || !self.shares_are_said(&value, &tolerance) {
             return flag(Typed::unknown(span));
         }
         let Ok(distance) = algebra::subtract(&value.kind, &value.kind) else {

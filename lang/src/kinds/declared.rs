@@ -5,7 +5,7 @@ use super::checker::Checker;
 use super::literal::number_in;
 use super::typed::Scope;
 use crate::library::{Accepts, Basic, Default, Parameter};
-use crate::plan::{Datum, Given, Wish};
+use crate::plan::{Datum, Given, Typing, Wish};
 use crate::source::{FileId, Span};
 use crate::syntax::tree::{Expr, ExprKind};
 use crate::units::{self, Unit};
@@ -59,6 +59,10 @@ pub(super) fn kind_of(basic: Basic) -> Kind {
         Basic::Refrigerant => Kind::Refrigerant,
         Basic::Gas => Kind::Gas,
     }
+}
+
+pub(super) fn typing_of(basic: Basic) -> Typing {
+    Typing { wish: wish_of(basic), ..Typing::of(kind_of(basic)) }
 }
 
 /// The unit a declaration names, or the two of `mm or in`: SI first, then inch–pound.

@@ -1,6 +1,7 @@
 //! Definitions: compiled once for each set of argument kinds they are called with.
 
 use super::Kind;
+use super::algebra::Made;
 use super::checker::Checker;
 use super::typed::{LocalName, Scope, Shape, Typed};
 use crate::diagnostic::{Diagnostic, kinds as codes};
@@ -15,10 +16,13 @@ pub(super) enum GivenArgument {
     Default,
 }
 
+/// What a definition is compiled for: kind, factors and shape of an argument.
+type Argument = (Made, Shape);
+
 /// A definition compiled for certain argument kinds.
 pub(super) struct Compiled {
     name: String,
-    arguments: Vec<Option<(Kind, Shape)>>,
+    arguments: Vec<Option<Argument>>,
     routine: usize,
     result: Typed,
     calls: u64,
@@ -41,7 +45,7 @@ impl Checker<'_, '_> {
                     let typed = match &parameter.annotation {
                         Some(annotation) => {
                             let wanted = self.annotated(annotation);
-                            match self.settled(typed, &wanted.kind, annotation.span) {
+                            match self.settled(typed, &wanted, annotation.span) {
                                 Some(settled) => {
                                     mapped.push(settled.clone());
                                     // Taken one by one: inside it is a single value.
@@ -59,12 +63,10 @@ impl Checker<'_, '_> {
                 }
             }
         }
-        let key: Vec<Option<(Kind, Shape)>> = arguments
+        let key: Vec<Option<Argument>> = arguments
             .iter()
             .map(|argument| {
-                argument
-                    .as_ref()
-                    .map(|(typed, single)| (typed.kind.clone(), if *single { Shape::One } else { typed.shape }))
+                argument.as_ref().map(|(typed, single)| (typed.made(), if *single { Shape::One } else { typed.shape }))
             })
             .collect();
         let known = self.routines.iter().position(|known| known.name == name && known.arguments == key);
@@ -95,6 +97,7 @@ impl Checker<'_, '_> {
         let typed = Typed {
             shape,
             wish: result.wish.clone(),
+            factors: result.factors,
             safety: result.safety,
             ..Typed::new(span, Op::Routine(routine, nodes), result.kind.clone())
         };
@@ -107,7 +110,7 @@ impl Checker<'_, '_> {
         name: &str,
         define: &Define,
         arguments: &[Option<(Typed, bool)>],
-        key: &[Option<(Kind, Shape)>],
+        key: &[Option<Argument>],
         span: Span,
     ) -> Option<usize> {
         if self.open_defines.len() >= limits::DEFINE_DEPTH {
@@ -129,38 +132,39 @@ impl Checker<'_, '_> {
         let mut failed = false;
         let mut defaults = Vec::new();
         for (at, parameter) in define.parameters.iter().enumerate() {
-            let (kind, shape, wish, safety) = match &arguments[at] {
+            let (typed, shape) = match &arguments[at] {
                 Some((typed, single)) => {
                     let shape = if *single { Shape::One } else { typed.shape };
-                    (typed.kind.clone(), shape, typed.wish.clone(), typed.safety)
+                    (typed.clone(), shape)
                 }
                 None => {
                     let Some(default) = &parameter.default else { continue };
                     let mut typed = self.value(default, &scope);
                     if let Some(annotation) = &parameter.annotation {
                         let wanted = self.annotated(annotation);
-                        match self.settled(typed.clone(), &wanted.kind, annotation.span) {
+                        match self.settled(typed.clone(), &wanted, annotation.span) {
                             Some(settled) => typed = settled,
                             None => failed = true,
                         }
                     }
                     let typed = typed.absolute();
                     defaults.push((at, typed.node.clone()));
-                    (typed.kind.clone(), Shape::One, typed.wish.clone(), typed.safety)
+                    (typed, Shape::One)
                 }
             };
-            scope.locals.push(LocalName { name: parameter.name.text.clone(), kind, shape, wish, safety });
+            scope.locals.push(LocalName::of(&parameter.name.text, &typed, shape));
         }
         let mut cells = Vec::new();
         let result = match &define.body {
-            DefineBody::Formula(expr) => self.value(expr, &scope),
+            DefineBody::Formula(expr) => self.factor(expr, &scope),
             DefineBody::Block(block) => {
                 let mut result = None;
                 for cell in block {
                     let mut typed = self.expr(&cell.value, &scope);
-                    if let Some(annotation) = &cell.annotation {
-                        typed = self.annotate(typed, annotation);
-                    }
+                    typed = match &cell.annotation {
+                        Some(annotation) => self.annotate(typed, annotation),
+                        None => self.said(typed),
+                    };
                     let typed = typed.absolute();
                     if scope.locals.iter().any(|local| local.name == cell.name.text) {
                         self.report(
@@ -175,13 +179,7 @@ impl Checker<'_, '_> {
                         failed = true;
                     }
                     cells.push(typed.node.clone());
-                    scope.locals.push(LocalName {
-                        name: cell.name.text.clone(),
-                        kind: typed.kind.clone(),
-                        shape: typed.shape,
-                        wish: typed.wish.clone(),
-                        safety: typed.safety,
-                    });
+                    scope.locals.push(LocalName::of(&cell.name.text, &typed, typed.shape));
                     if cell.name.text == "result" {
                         let local = scope.locals.len() - 1;
                         result = Some(Typed { node: Node { span: typed.node.span, op: Op::Local(local) }, ..typed });
@@ -206,7 +204,7 @@ impl Checker<'_, '_> {
         };
         let result = match &define.annotation {
             Some(annotation) => self.annotate(result, annotation),
-            None => result,
+            None => self.said(result),
         };
         self.open_defines.pop();
         let calls = std::mem::replace(&mut self.calls, outer_calls);

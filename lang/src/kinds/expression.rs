@@ -2,14 +2,14 @@
 
 use std::sync::Arc;
 
+use super::Kind;
 use super::algebra;
 use super::checker::Checker;
 use super::typed::{Scope, Typed};
-use super::{Kind, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::limits;
 use crate::names::{Entry, dotted};
-use crate::plan::{Op, Order, Template, TemplatePart, Wish};
+use crate::plan::{Op, Order, Template, TemplatePart, Typing, Wish};
 use crate::source::Span;
 use crate::syntax::tree::{self, BinaryOp, Expr, ExprKind, TextLiteral, TextPart};
 
@@ -75,10 +75,27 @@ impl Checker<'_, '_> {
         }
     }
 
-    /// A value that is no column and no record.
+    /// A value that is no record.
     pub(super) fn value(&mut self, expr: &Expr, scope: &Scope) -> Typed {
+        let typed = self.factor(expr, scope);
+        self.said(typed)
+    }
+
+    /// A value where more is multiplied to it, or where its place says what a product stands for.
+    pub(super) fn factor(&mut self, expr: &Expr, scope: &Scope) -> Typed {
         let typed = self.expr(expr, scope);
         self.single(typed)
+    }
+
+    /// Insists that it is known of a product whether it counts from zero.
+    pub(super) fn said(&mut self, typed: Typed) -> Typed {
+        match typed.kind.quantity() {
+            Some(quantity) if typed.kind.is_unsaid() => {
+                self.refuse(&codes::UNSAID, algebra::unsaid(quantity), typed.span(), &[]);
+                Typed { kind: Kind::Unknown, ..typed }
+            }
+            _ => typed,
+        }
     }
 
     /// A condition.
@@ -157,8 +174,9 @@ impl Checker<'_, '_> {
             }
             _ => {}
         }
-        let left = self.value(left, scope);
-        let right = self.value(right, scope);
+        let scales = matches!(op, BinaryOp::Multiply | BinaryOp::Divide);
+        let mut side = |expr| if scales { self.factor(expr, scope) } else { self.value(expr, scope) };
+        let (left, right) = (side(left), side(right));
         if matches!(op, BinaryOp::Equal | BinaryOp::NotEqual) {
             self.remember_compared(&left, &right, scope);
         }
@@ -178,13 +196,13 @@ impl Checker<'_, '_> {
     }
 
     fn shown_as(&mut self, value: &Expr, shown: &tree::As, span: Span, scope: &Scope) -> Typed {
-        let value = self.value(value, scope);
-        let Some(unit) = shown.units.first() else { return value };
-        let wanted = Kind::of_unit(unit).shown_for(&value.kind);
+        let value = self.factor(value, scope);
+        let Some(unit) = shown.units.first() else { return self.said(value) };
+        let wanted = Typing::of_unit(unit);
         if shown.units.iter().any(|other| other.dimension != unit.dimension) {
             let message = "units to show a value in pieces must be of one dimension";
             self.report(Diagnostic::error(&codes::PIECES, message, shown.span, ""));
-            return value;
+            return self.said(value);
         }
         let Some(typed) = self.settled(value, &wanted, shown.span) else { return Typed::unknown(span) };
         let mut typed = typed;
@@ -194,9 +212,14 @@ impl Checker<'_, '_> {
         typed
     }
 
-    /// A value settled to a kind, as after `:` or `as`: an open value becomes the point or difference wanted.
-    pub(super) fn settled(&mut self, value: Typed, wanted: &Kind, place: Span) -> Option<Typed> {
-        if let Err(refusal) = algebra::fits(&value.kind, wanted) {
+    /// A value settled to a kind, as after `:` or `as`: one from zero becomes the point wanted, a product what is wanted.
+    pub(super) fn settled(&mut self, value: Typed, wanted: &Typing, place: Span) -> Option<Typed> {
+        if !self.share_is_said(&value, wanted.wish.as_ref()) {
+            return None;
+        }
+        let wanted = &wanted.kind;
+        if let Err(mut refusal) = algebra::fits(&value.kind, wanted) {
+            refusal.mend = self.words_for(&value, wanted).or(refusal.mend);
             let code = if matches!((&value.kind, wanted), (Kind::Quantity(a), Kind::Quantity(b)) if a.dimension != b.dimension)
             {
                 &codes::SHOWN_UNIT
@@ -212,17 +235,16 @@ impl Checker<'_, '_> {
         }
         let kind = match (&value.kind, wanted) {
             (Kind::Unknown, _) => Kind::Unknown,
-            // What was computed from true zero stays marked.
-            (Kind::Quantity(have), Kind::Quantity(want)) => match (have.stance, want.stance) {
-                (Stance::Plain { .. }, _) => value.kind.clone(),
-                _ => Kind::Quantity(*want),
-            },
+            (Kind::Quantity(_), Kind::Quantity(want)) => Kind::Quantity(*want),
             // A text may be anything; a word of a closed set stays one.
             (Kind::Text(Some(_)), Kind::Text(None)) => value.kind.clone(),
             (Kind::Text(_), wanted) => wanted.clone(),
             _ => value.kind.clone(),
         };
-        Some(Typed { kind, ..value })
+        let bounded = kind.is_bounded_by_zero() && !value.kind.is_bounded_by_zero();
+        let typed = Typed { kind, ..value };
+        // A product that the place takes for a point must lie above absolute zero as any other.
+        Some(if bounded { Self::above_zero(typed) } else { typed })
     }
 
     fn choose(&mut self, condition: &Expr, yes: &Expr, no: &Expr, span: Span, scope: &Scope) -> Typed {
@@ -240,10 +262,20 @@ impl Checker<'_, '_> {
         let marks = Typed::unknown(span).marked_by(&[&condition, &yes, &no]);
         let wish = yes.wish.clone().or_else(|| no.wish.clone());
         let vacuum = yes.vacuum || no.vacuum;
+        let factors = yes.factors.either(no.factors);
         let (yes, no) = Self::side_by_side(yes, no);
         let datum = yes.datum;
         let op = Op::If(Box::new(condition.node), Box::new(yes.node), Box::new(no.node));
-        Typed { shape, datum, wish, vacuum, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) }
+        Typed {
+            shape,
+            datum,
+            wish,
+            factors,
+            vacuum,
+            safety: marks.safety,
+            local: marks.local,
+            ..Typed::new(span, op, kind)
+        }
     }
 
     fn index_without_field(&mut self, base: &Expr, span: Span) -> Typed {

@@ -120,14 +120,14 @@ impl Checker<'_, '_> {
         if matches!(value.kind, ExprKind::NotTaken) {
             return None;
         }
-        let typed = self.value(value, scope);
+        let typed = self.factor(value, scope);
         let typed = self.one(typed);
         let typing = &plan.slots[slot].typing;
         let wish = shown_as_here(&typed.wish, typing);
         let typed = self.chosen(typed, &typing.kind);
         self.fill_words(&name.text, &typed.kind, &plan.slots[slot].compared_with, name.span);
         self.hand_on_compared(&typed.node.op, &plan.slots[slot].compared_with);
-        let typed = self.settled(typed, &typing.kind, name.span)?.held(typing.datum);
+        let typed = self.settled(typed, typing, name.span)?.held(typing.datum);
         let same_as = match typed.node.op {
             Op::Slot(own) => Some(own),
             _ => None,

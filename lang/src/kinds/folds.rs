@@ -1,13 +1,14 @@
 //! Folds: one value from a column, or from several values.
 
-use super::Kind;
 use super::algebra::{self, Refusal};
 use super::checker::Checker;
 use super::typed::{Scope, Shape, Typed};
+use super::{Factors, Kind};
 use crate::diagnostic::{Diagnostic, kinds as codes};
-use crate::plan::{Datum, Fold, FoldKind, Node, Op};
+use crate::plan::{Datum, Fold, FoldKind, Node, Op, Wish};
 use crate::source::Span;
 use crate::syntax::tree::{Call, Expr, ExprKind};
+use crate::units;
 
 impl Checker<'_, '_> {
     pub(super) fn taken(&mut self, argument: &Expr, span: Span, scope: &Scope) -> Typed {
@@ -127,7 +128,8 @@ impl Checker<'_, '_> {
         let Some(result) = self.folded_kind(kind, &over, span) else { return Typed::unknown(span) };
         let numeric = over.kind.is_numeric();
         let datum = if result == over.kind { over.datum } else { Datum::Absolute };
-        let wish = over.wish.clone().filter(|_| keeps_unit(kind, &over, &result));
+        let wish = wish_of_fold(kind, &over, &result);
+        let factors = factors_of_fold(kind, over.factors);
         let vacuum = over.vacuum && result == over.kind;
         let fold = Fold {
             kind,
@@ -139,7 +141,7 @@ impl Checker<'_, '_> {
             numeric,
         };
         let op = Op::Fold(Box::new(fold));
-        Typed { datum, wish, vacuum, safety: marks.safety, local: marks.local, ..Typed::new(span, op, result) }
+        Typed { datum, wish, factors, vacuum, safety: marks.safety, local: marks.local, ..Typed::new(span, op, result) }
     }
 
     pub(super) fn fold_values(&mut self, kind: FoldKind, values: Vec<Typed>, span: Span) -> Typed {
@@ -160,10 +162,13 @@ impl Checker<'_, '_> {
         let parts: Vec<&Typed> = values.iter().collect();
         let marks = Typed::unknown(span).marked_by(&parts);
         let datum = if result == common.kind { common.datum } else { Datum::Absolute };
-        let wish = values.iter().find_map(|value| value.wish.clone()).filter(|_| keeps_unit(kind, &common, &result));
+        common.wish = values.iter().find_map(|value| value.wish.clone());
+        let wish = wish_of_fold(kind, &common, &result);
+        common.factors = values.iter().skip(1).fold(values[0].factors, |all, value| all.either(value.factors));
+        let factors = factors_of_fold(kind, common.factors);
         let nodes = values.iter().map(|value| value.node.clone()).collect();
         let op = Op::FoldValues(kind, nodes);
-        Typed { datum, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, result) }
+        Typed { datum, wish, factors, safety: marks.safety, local: marks.local, ..Typed::new(span, op, result) }
     }
 
     /// The kind that a fold gives.
@@ -201,9 +206,27 @@ impl Checker<'_, '_> {
     }
 }
 
-/// Whether what a fold gives is shown in the unit of what it folds. A count of percentages is no percentage.
-fn keeps_unit(fold: FoldKind, over: &Typed, result: &Kind) -> bool {
-    fold != FoldKind::Count && over.kind == *result
+/// What a fold gives is shown in the unit of what it folds, as far as it is of its kind. A count of percentages is no
+/// percentage; readings of a vacuum gauge are spread by so many `micron difference`.
+fn wish_of_fold(fold: FoldKind, over: &Typed, result: &Kind) -> Option<Wish> {
+    match fold {
+        FoldKind::Count => None,
+        _ if over.kind == *result => over.wish.clone(),
+        FoldKind::Spread => {
+            let unit = over.unit().filter(|unit| units::in_differences(unit) != **unit)?;
+            units::difference(unit).map(Wish::unit)
+        }
+        _ => None,
+    }
+}
+
+/// What has gone into what a fold gives.
+fn factors_of_fold(fold: FoldKind, over: Factors) -> Factors {
+    match fold {
+        FoldKind::Count | FoldKind::All | FoldKind::Any => Factors::NONE,
+        FoldKind::Spread => over.apart(),
+        _ => over,
+    }
 }
 
 /// The fold of this name.

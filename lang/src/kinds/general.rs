@@ -1,10 +1,10 @@
 //! The general functions of the language, of which no sheet can do without: mathematics, folds, columns.
 
-use super::algebra::{self, Refusal};
+use super::algebra::{self, Made, Refusal};
 use super::checker::Checker;
 use super::folds::fold_kind;
 use super::typed::{Scope, Typed};
-use super::{Kind, Quantity, Stance};
+use super::{Factors, Kind, Quantity, Stance};
 use crate::diagnostic::{Diagnostic, counted, kinds as codes};
 use crate::plan::{Math, Op};
 use crate::source::Span;
@@ -137,7 +137,8 @@ impl Checker<'_, '_> {
     }
 
     fn math(&mut self, name: &str, argument: &Expr, span: Span, scope: &Scope) -> Typed {
-        let value = self.value(argument, scope);
+        let value =
+            if matches!(name, "sqrt" | "cbrt") { self.factor(argument, scope) } else { self.value(argument, scope) };
         if value.kind == Kind::Unknown {
             return Typed::unknown(span);
         }
@@ -149,9 +150,9 @@ impl Checker<'_, '_> {
             self.refuse(&codes::SCALED_POINT, refusal, span, &[&value]);
             return Typed::unknown(span);
         }
-        let (math, kind) = match name {
-            "abs" if value.kind.is_numeric() => (Math::Abs, value.kind.clone()),
-            "sign" if value.kind.is_numeric() => (Math::Sign, Kind::Number),
+        let (math, (kind, factors)) = match name {
+            "abs" if value.kind.is_numeric() => (Math::Abs, value.made()),
+            "sign" if value.kind.is_numeric() => (Math::Sign, (Kind::Number, Factors::NONE)),
             "sqrt" if value.kind.is_numeric() => (Math::Sqrt, self.root(&value, 2, span)),
             "cbrt" if value.kind.is_numeric() => (Math::Cbrt, self.root(&value, 3, span)),
             "exp" | "ln" | "log10" | "sin" | "cos" | "tan" if value.kind == Kind::Number => {
@@ -163,7 +164,7 @@ impl Checker<'_, '_> {
                     "cos" => Math::Cos,
                     _ => Math::Tan,
                 };
-                (math, Kind::Number)
+                (math, (Kind::Number, Factors::NONE))
             }
             _ => {
                 let wanted = if value.kind.is_numeric() { "a plain number" } else { "a number or a quantity" };
@@ -177,15 +178,19 @@ impl Checker<'_, '_> {
             }
         };
         let wish = if math == Math::Abs { value.wish.clone() } else { None };
-        let typed =
-            Typed { shape: value.shape, wish, ..Typed::new(span, Op::Math(math, vec![value.node.clone()]), kind) };
+        let typed = Typed {
+            shape: value.shape,
+            wish,
+            factors,
+            ..Typed::new(span, Op::Math(math, vec![value.node.clone()]), kind)
+        };
         Self::above_zero(typed.marked_by(&[&value]))
     }
 
-    fn root(&mut self, value: &Typed, of: i32, span: Span) -> Kind {
-        algebra::power(&value.kind, 1, of).unwrap_or_else(|refusal| {
+    fn root(&mut self, value: &Typed, of: i32, span: Span) -> Made {
+        algebra::power(&value.made(), 1, of).unwrap_or_else(|refusal| {
             self.refuse(&codes::SCALED_POINT, refusal, span, &[value]);
-            Kind::Unknown
+            (Kind::Unknown, Factors::NONE)
         })
     }
 
@@ -203,7 +208,9 @@ impl Checker<'_, '_> {
             self.refuse(&codes::SCALED_POINT, refusal, span, &[&value]);
             return Typed::unknown(span);
         }
-        if !value.kind.is_numeric() || step.kind.is_point() || algebra::unify(&value.kind, &step.kind).is_err() {
+        let distance = algebra::subtract(&value.kind, &value.kind);
+        let alike = distance.is_ok_and(|distance| algebra::unify(&distance, &step.kind).is_ok());
+        if !value.kind.is_numeric() || !alike {
             let refusal = Refusal {
                 message: "the step must be of the kind of the value it rounds".into(),
                 mend: Some("write it in a unit of the same kind, such as `round(length, 1 ft)`".into()),
@@ -217,18 +224,19 @@ impl Checker<'_, '_> {
             "round_up" => Math::RoundUp,
             _ => Math::RoundDown,
         };
-        let wish = value.wish.clone().or_else(|| step.wish.clone());
+        let wish = value.wish.clone().or_else(|| step.wish.clone().filter(|_| value.kind == step.kind));
         let op = Op::Math(math, vec![value.node.clone(), step.node.clone()]);
-        let typed = Typed { shape, wish, ..Typed::new(span, op, value.kind.clone()) };
+        let factors = value.factors;
+        let typed = Typed { shape, wish, factors, ..Typed::new(span, op, value.kind.clone()) };
         Self::above_zero(typed.marked_by(&[&value, &step]))
     }
 
     fn absolute(&mut self, argument: &Expr, span: Span, scope: &Scope) -> Typed {
         let value = self.value(argument, scope);
         match value.kind.quantity() {
-            Some(Quantity { dimension, stance: Stance::Point | Stance::Open }) => {
+            Some(Quantity { dimension, stance: Stance::Point | Stance::FromZero }) => {
                 let value = value.absolute();
-                let kind = Kind::Quantity(Quantity { dimension, stance: Stance::Open });
+                let kind = Kind::Quantity(Quantity { dimension, stance: Stance::FromZero });
                 Typed { wish: None, kind, vacuum: false, ..value }
             }
             _ if value.kind == Kind::Unknown => value,

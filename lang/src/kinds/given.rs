@@ -1,12 +1,11 @@
 //! Inputs, readings and the site: what is given from outside, and what is stated beside it.
 
 use super::checker::Checker;
-use super::literal::datum_of;
 use super::typed::{Scope, Typed};
 use super::{Kind, Quantity, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::outcome::{Role, Stated};
-use crate::plan::{Datum, GivenPlan, SitePlan, SlotSource, Spread, Typing, Wish};
+use crate::plan::{Datum, GivenPlan, SlotSource, Spread, Typing, Wish};
 use crate::source::Span;
 use crate::syntax::tree::{Annotation, AnnotationKind, ExprKind, Given, Tail};
 use crate::units::Dimension;
@@ -23,7 +22,7 @@ impl Checker<'_, '_> {
                     return Typing::of(Kind::Unknown);
                 }
                 let wish = Some(Wish { units: units.clone(), step: None, weak: false });
-                return Typing { kind: Kind::of_unit(unit), datum: datum_of(unit), wish };
+                return Typing { wish, ..Typing::of_unit(unit) };
             }
             AnnotationKind::Number => Kind::Number,
             AnnotationKind::Text => Kind::Text(None),
@@ -42,16 +41,15 @@ impl Checker<'_, '_> {
         let span = typed.span();
         let typed = self.chosen(typed, &wanted.kind);
         let own = typed.wish.clone();
-        let kind = wanted.kind.clone().shown_for(&typed.kind);
-        match self.settled(typed, &kind, annotation.span) {
-            Some(settled) => Typed { wish: wanted.wish.or(own), ..settled },
+        match self.settled(typed, &wanted, annotation.span) {
+            Some(settled) => Typed { wish: shown_by_both(wanted.wish, own), ..settled },
             None => Typed { kind: wanted.kind, wish: wanted.wish, ..Typed::unknown(span) },
         }
     }
 
     /// An input, a reading, or the site.
-    pub(super) fn given(&mut self, given: &Given, role: Role, slot: usize) {
-        let is_site = matches!(self.plan.site, SitePlan::Altitude(at) | SitePlan::Atmosphere(at) if at == slot);
+    pub(super) fn given(&mut self, given: &Given, role: Role, item: usize, slot: usize) {
+        let is_site = self.directory.site.is(item);
         let mut typing = given.annotation.as_ref().map(|annotation| self.annotated(annotation));
         let mut values = Vec::new();
         for expr in &given.values {
@@ -66,6 +64,7 @@ impl Checker<'_, '_> {
             }
             let value = self.value(expr, &Scope::default());
             let value = self.one(value);
+            let value = if self.directory.site.atmosphere == Some(item) { as_atmosphere(value) } else { value };
             let Some(value) = self.of_kind(value, &mut typing, given) else { continue };
             values.push(value);
         }
@@ -86,7 +85,7 @@ impl Checker<'_, '_> {
             return;
         };
         if is_site {
-            self.check_site(&typing, given.name.span);
+            self.check_site(&typing, self.directory.site.altitude == Some(item), given.name.span);
         }
         let (within, by, spread) = self.tail(&given.tail, &typing);
         let choices = match &typing.kind {
@@ -124,8 +123,8 @@ impl Checker<'_, '_> {
                 (value.kind != Kind::Unknown).then_some(value)
             }
             Some(known) => {
-                let wanted = known.kind.clone();
-                let value = self.chosen(value, &wanted);
+                let wanted = known.clone();
+                let value = self.chosen(value, &wanted.kind);
                 let place = given.annotation.as_ref().map_or(given.name.span, |annotation| annotation.span);
                 let settled = self.settled(value, &wanted, place)?;
                 (settled.kind != Kind::Unknown).then_some(settled)
@@ -133,21 +132,18 @@ impl Checker<'_, '_> {
         }
     }
 
-    fn check_site(&mut self, typing: &Typing, span: Span) {
-        let altitude = matches!(self.plan.site, SitePlan::Altitude(_));
+    fn check_site(&mut self, typing: &Typing, altitude: bool, span: Span) {
         let quantity = typing.kind.quantity();
         let fits = match quantity {
             Some(Quantity { dimension, .. }) if altitude => dimension == Dimension::LENGTH,
-            Some(Quantity { dimension, stance }) => {
-                dimension == Dimension::PRESSURE && matches!(stance, Stance::Point | Stance::Open)
-            }
+            Some(Quantity { dimension, stance }) => dimension == Dimension::PRESSURE && stance == Stance::Point,
             None => typing.kind == Kind::Unknown,
         };
         if !fits {
             let (wanted, mend) = if altitude {
                 ("a height above sea level", "write it in `ft` or `m`")
             } else {
-                ("an absolute pressure", "write it in `psia`, `kPaa` or `inHga`")
+                ("an absolute pressure", "write it in `psia`, `kPa`, `hPa` or `inHg`")
             };
             let message = format!("the site needs {wanted}, and this is {}", typing.kind.words());
             self.report(Diagnostic::error(&codes::WRONG_KIND, message, span, "").with_mend(mend));
@@ -159,8 +155,10 @@ impl Checker<'_, '_> {
                     span,
                     "",
                 )
-                .with_mend("write the barometer's absolute reading in `psia`, `kPaa` or `inHga`"),
+                .with_mend("write the barometer's absolute reading in `psia`, `kPa`, `hPa` or `inHg`"),
             );
+        } else if !altitude {
+            self.site_agrees(span);
         }
     }
 
@@ -188,13 +186,35 @@ impl Checker<'_, '_> {
         let within = tail.within.as_ref().and_then(|(from, to)| {
             let (low, high) = self.ends(from, to, &Scope::default());
             let place = from.span.to(to.span);
-            let low = self.settled(low, &typing.kind, place)?;
-            let high = self.settled(high, &typing.kind, place)?;
+            let low = self.settled(low, typing, place)?;
+            let high = self.settled(high, typing, place)?;
             if !typing.kind.is_numeric() && typing.kind != Kind::Time {
                 return None;
             }
             Some((low.held(typing.datum).node, high.held(typing.datum).node))
         });
         (within, by, spread)
+    }
+}
+
+/// The unit of an annotation, with the step that the formula gives for that unit: `x : F° = … as F° to 0.1`.
+fn shown_by_both(annotated: Option<Wish>, own: Option<Wish>) -> Option<Wish> {
+    match (annotated, own) {
+        (Some(said), Some(own)) if said.units == own.units && !own.weak => {
+            Some(Wish { step: said.step.or(own.step), ..said })
+        }
+        (Some(said), _) => Some(said),
+        (None, own) => own,
+    }
+}
+
+/// What a barometer shows counts from true zero, whichever unit it is written in.
+fn as_atmosphere(value: Typed) -> Typed {
+    let Some(unit) = value.unit().filter(|unit| unit.meaning.stance() == crate::units::Stance::Difference) else {
+        return value;
+    };
+    match crate::units::parse(&format!("{} absolute", unit.text)) {
+        Ok(unit) => Typed { kind: Kind::of_unit(&unit), wish: Some(Wish::unit(unit)), ..value },
+        Err(_) => value,
     }
 }

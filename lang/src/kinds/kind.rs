@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::factors::Factors;
 use crate::outcome::Sort;
 use crate::plan::Wish;
 use crate::units::{Dimension, Meaning, Unit};
@@ -41,18 +42,17 @@ pub struct Quantity {
 /// How a quantity stands to zero.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stance {
-    /// Neither temperature nor pressure. `from_zero`: an open value took part in it, so that a pressure or
-    /// temperature computed from it is open.
-    Plain {
-        /// The mark.
-        from_zero: bool,
-    },
+    /// Neither temperature nor pressure.
+    Plain,
     /// A point on a scale (temperature or pressure).
     Point,
     /// A difference of two points.
     Difference,
-    /// From true zero: serves as point and as difference.
-    Open,
+    /// A size counted from true zero, as `absolute(…)` gives it: it can be scaled, and it stands where a point is wanted.
+    FromZero,
+    /// A product of which its factors do not say whether it counts from zero or is a difference. The place it is for
+    /// must say so; no value is held as one.
+    Unsaid,
 }
 
 /// The fields of a record.
@@ -75,13 +75,6 @@ pub struct RecordField {
     pub wish: Option<Wish>,
 }
 
-impl Quantity {
-    /// An open value or what was computed from one.
-    pub fn from_zero(self) -> bool {
-        matches!(self.stance, Stance::Open | Stance::Plain { from_zero: true })
-    }
-}
-
 impl Kind {
     /// The kind of a number in this unit.
     pub fn of_unit(unit: &Unit) -> Kind {
@@ -90,41 +83,25 @@ impl Kind {
         }
         let stance = match unit.meaning {
             Meaning::Plain { .. } if unit.dimension.has_points() => Stance::Difference,
-            Meaning::Plain { .. } => Stance::Plain { from_zero: false },
+            Meaning::Plain { .. } => Stance::Plain,
             Meaning::Difference { .. } => Stance::Difference,
-            Meaning::Open { .. } => Stance::Open,
             Meaning::Point { .. } | Meaning::Gauge { .. } | Meaning::Vacuum { .. } => Stance::Point,
         };
         Kind::Quantity(Quantity { dimension: unit.dimension, stance })
     }
 
-    /// This kind, that of a unit, as it is meant for a value to be shown in it. An open unit measures a step as well as
-    /// a distance from zero, so a difference may be shown in one (a superheat in `K`, a rise in `micron`) and stays a
-    /// difference.
-    pub fn shown_for(self, value: &Kind) -> Kind {
-        match (self, value) {
-            (Kind::Quantity(unit), Kind::Quantity(have))
-                if unit.stance == Stance::Open
-                    && have.stance == Stance::Difference
-                    && unit.dimension == have.dimension =>
-            {
-                Kind::Quantity(*have)
-            }
-            (unit, _) => unit,
-        }
-    }
-
-    /// A quantity computed by multiplying, dividing or raising; `marked` if any operand counts from zero.
-    pub fn computed(dimension: Dimension, marked: bool) -> Kind {
+    /// A quantity computed by multiplying, dividing or raising, of these factors.
+    pub fn computed(dimension: Dimension, factors: Factors) -> Kind {
         if dimension.is_number() {
             return Kind::Number;
         }
-        let stance = match (dimension.has_points(), marked) {
-            (true, true) => Stance::Open,
-            (true, false) => Stance::Difference,
-            (false, from_zero) => Stance::Plain { from_zero },
-        };
+        let stance = if dimension.has_points() { factors.stance(dimension) } else { Stance::Plain };
         Kind::Quantity(Quantity { dimension, stance })
+    }
+
+    /// A quantity that is neither temperature nor pressure.
+    pub fn plain(dimension: Dimension) -> Kind {
+        Kind::Quantity(Quantity { dimension, stance: Stance::Plain })
     }
 
     /// The quantity, if it is one.
@@ -150,9 +127,14 @@ impl Kind {
         self.is_point() && self.quantity().is_some_and(|quantity| quantity.dimension == Dimension::PRESSURE)
     }
 
-    /// A value that is an error at or below zero: point or open.
+    /// A value that is an error at or below zero: a point, or a size from zero.
     pub fn is_bounded_by_zero(&self) -> bool {
-        self.quantity().is_some_and(|quantity| matches!(quantity.stance, Stance::Point | Stance::Open))
+        self.quantity().is_some_and(|quantity| matches!(quantity.stance, Stance::Point | Stance::FromZero))
+    }
+
+    /// A product of which the place that wants it must say how it stands to zero.
+    pub fn is_unsaid(&self) -> bool {
+        self.quantity().is_some_and(|quantity| quantity.stance == Stance::Unsaid)
     }
 
     /// The dimension of a numeric kind.
@@ -169,10 +151,10 @@ impl Kind {
         match self {
             Kind::Number | Kind::Unknown | Kind::Record(_) => Sort::Number,
             Kind::Quantity(quantity) => match quantity.stance {
-                Stance::Plain { .. } => Sort::Quantity,
+                Stance::Plain => Sort::Quantity,
                 Stance::Point => Sort::Point,
-                Stance::Difference => Sort::Difference,
-                Stance::Open => Sort::Open,
+                Stance::Difference | Stance::Unsaid => Sort::Difference,
+                Stance::FromZero => Sort::FromZero,
             },
             Kind::Text(_) => Sort::Text,
             Kind::Flag => Sort::Flag,
@@ -213,8 +195,9 @@ impl Quantity {
             Stance::Point => "a temperature (a point, such as degF)".into(),
             Stance::Difference if self.dimension == Dimension::PRESSURE => "a pressure difference (such as psi)".into(),
             Stance::Difference => "a temperature difference (such as F°)".into(),
-            Stance::Open => format!("a {what} from true zero"),
-            Stance::Plain { .. } => match self.dimension.name() {
+            Stance::FromZero => format!("a {what} counted from true zero"),
+            Stance::Unsaid => format!("a {what} of which nothing says whether it is a difference"),
+            Stance::Plain => match self.dimension.name() {
                 Some(name) => format!("{name} ({})", self.dimension.text()),
                 None => format!("a quantity in {}", self.dimension.text()),
             },

@@ -25,7 +25,7 @@ pub(crate) fn datum_of(unit: &Unit) -> Datum {
 /// Why an SI value of this unit cannot be held, with its code: it is too large, or it is below absolute zero in a unit
 /// whose own zero lies at or above that.
 pub(crate) fn unholdable(unit: &Unit, si: f64) -> Option<(&'static Code, &'static str)> {
-    let bounded = matches!(unit.meaning, Meaning::Point { .. } | Meaning::Open { .. });
+    let bounded = matches!(unit.meaning, Meaning::Point { .. });
     if !si.is_finite() {
         Some((&running::OVERFLOW, "is too large to hold"))
     } else if bounded && si <= 0.0 {

@@ -24,6 +24,7 @@ impl Checker<'_, '_> {
             return Typed {
                 shape: known.shape,
                 wish: known.wish.clone(),
+                factors: known.factors,
                 safety: known.safety,
                 local: true,
                 ..Typed::new(span, Op::Local(local), known.kind.clone())
@@ -316,8 +317,8 @@ impl Checker<'_, '_> {
             return Typed::unknown(span);
         }
         let Some(first) = self.plan.tables[table].columns.first() else { return Typed::unknown(span) };
-        let wanted = first.typing.kind.clone();
-        let key = self.chosen(key, &wanted);
+        let wanted = first.typing.clone();
+        let key = self.chosen(key, &wanted.kind);
         let Some(key) = self.settled(key, &wanted, base.span) else { return Typed::unknown(span) };
         let datum = self.plan.tables[table].columns[0].typing.datum;
         let key = key.held(datum);
@@ -357,6 +358,7 @@ fn known(span: Span, op: Op, typing: &Typing) -> Typed {
     Typed {
         datum: typing.datum,
         wish: typing.wish.clone(),
+        factors: typing.factors,
         vacuum: unit.is_some_and(|unit| matches!(unit.meaning, Meaning::Vacuum { .. })),
         ..Typed::new(span, op, typing.kind.clone())
     }

@@ -1,6 +1,7 @@
 //! Kinds settle before any number is: from a tree and its names to typed formulas, and so to the plan.
 
 pub mod algebra;
+mod factors;
 mod kind;
 
 mod calls;
@@ -18,6 +19,7 @@ mod given;
 mod job_units;
 mod literal;
 mod lookup;
+mod meant;
 mod operators;
 mod setting;
 mod sheet;
@@ -28,6 +30,7 @@ mod uncertainty;
 mod words;
 
 pub use calls::signature;
+pub use factors::Factors;
 pub use general::{GENERAL, General};
 pub use kind::{Kind, Quantity, RecordField, RecordKind, Stance};
 pub use setting::{ReadSetting, read_setting};

@@ -69,7 +69,7 @@ pub fn read_setting(
             }
             let typed = checker.value(expr, &Scope::default());
             let typed = checker.chosen(typed, &slot.typing.kind);
-            if let Some(typed) = checker.settled(typed, &slot.typing.kind, span)
+            if let Some(typed) = checker.settled(typed, &slot.typing, span)
                 && typed.kind != Kind::Unknown
             {
                 read.values.push((typed.node, typed.datum));

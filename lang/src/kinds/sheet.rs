@@ -101,8 +101,7 @@ impl<'a, 'c> Checker<'a, 'c> {
                 }
                 _ => continue,
             };
-            let is_site = self.directory.site.is_some_and(|(site, _)| site == item);
-            let shown = if is_site { format!("site {}", name.text) } else { name.text.clone() };
+            let shown = if self.directory.site.is(item) { format!("site {}", name.text) } else { name.text.clone() };
             self.plan.slots.push(SlotPlan {
                 name: shown,
                 span: name.span,
@@ -118,11 +117,13 @@ impl<'a, 'c> Checker<'a, 'c> {
             let slot = self.plan.slots.len() - 1;
             self.slots.insert(item, slot);
         }
-        if let Some((item, altitude)) = self.directory.site
-            && let Some(&slot) = self.slots.get(&item)
-        {
-            self.plan.site = if altitude { SitePlan::Altitude(slot) } else { SitePlan::Atmosphere(slot) };
-        }
+        let slot_of = |item: Option<usize>| item.and_then(|item| self.slots.get(&item)).copied();
+        // A barometer at the site knows better than the height what the air weighs.
+        self.plan.site = match (slot_of(self.directory.site.atmosphere), slot_of(self.directory.site.altitude)) {
+            (Some(slot), _) => SitePlan::Atmosphere(slot),
+            (None, Some(slot)) => SitePlan::Altitude(slot),
+            (None, None) => SitePlan::Unstated,
+        };
         self.stages();
     }
 
@@ -132,7 +133,7 @@ impl<'a, 'c> Checker<'a, 'c> {
         match (item.kind, task.part) {
             (ItemKind::Given(given, role), _) => {
                 let Some(&slot) = self.slots.get(&task.item) else { return };
-                self.given(given, role, slot);
+                self.given(given, role, task.item, slot);
                 self.plan.steps.push(Step::Slot(slot));
             }
             (ItemKind::Cell(cell), _) => {
@@ -227,10 +228,13 @@ impl<'a, 'c> Checker<'a, 'c> {
     fn cell(&mut self, cell: &Cell, slot: usize) {
         let mut typed = self.expr(&cell.value, &Scope::default());
         typed = self.one(typed);
-        if let Some(annotation) = &cell.annotation {
-            typed = self.single(typed);
-            typed = self.annotate(typed, annotation);
-        }
+        typed = match &cell.annotation {
+            Some(annotation) => {
+                let typed = self.single(typed);
+                self.annotate(typed, annotation)
+            }
+            None => self.said(typed),
+        };
         let formula = self.written(cell.value.span);
         let plan = &mut self.plan.slots[slot];
         plan.typing = typed.typing();

@@ -38,13 +38,10 @@ impl Checker<'_, '_> {
         }
         let mut inside = scope.clone();
         inside.solves += 1;
-        inside.locals.push(LocalName {
-            name: solve.unknown.text.clone(),
-            kind: kind.clone(),
-            shape: Shape::One,
-            wish: high.wish.clone().or_else(|| low.wish.clone()),
-            safety: false,
-        });
+        let wish = high.wish.clone().or_else(|| low.wish.clone());
+        let factors = low.factors.either(high.factors);
+        let unknown = Typed { wish: wish.clone(), factors, ..Typed::new(span, Op::NotTaken, kind.clone()) };
+        inside.locals.push(LocalName::of(&solve.unknown.text, &unknown, Shape::One));
         let local = inside.locals.len() - 1;
         let left = self.value(&solve.left, &inside);
         let right = self.value(&solve.right, &inside);
@@ -52,7 +49,8 @@ impl Checker<'_, '_> {
             self.refuse(&codes::UNLIKE, refusal, span, &[&left, &right]);
             return Typed::unknown(span);
         }
-        if left.kind == Kind::Unknown || right.kind == Kind::Unknown {
+        let said = self.shares_are_said(&left, &right);
+        if !said || left.kind == Kind::Unknown || right.kind == Kind::Unknown {
             return Typed { kind, ..Typed::unknown(span) };
         }
         if !left.kind.is_numeric() {
@@ -60,8 +58,7 @@ impl Checker<'_, '_> {
         }
         let shape = self.join(span, &[&low, &high, &left, &right]);
         let marks = Typed::unknown(span).marked_by(&[&low, &high, &left, &right]);
-        let wish = high.wish.clone().or_else(|| low.wish.clone());
-        let unknown = Typed { wish: wish.clone(), ..Typed::new(span, Op::NotTaken, kind.clone()) }.typing();
+        let unknown = unknown.typing();
         let residual_kind = algebra::subtract(&left.kind, &right.kind).unwrap_or(Kind::Number);
         let residual = Typed::new(span, Op::NotTaken, residual_kind).typing();
         let (left, right) = Self::side_by_side(left, right);
@@ -69,7 +66,7 @@ impl Checker<'_, '_> {
         let (from, to) = (low.absolute().node, high.absolute().node);
         let op = Op::Solve(Box::new(Solve { from, to, difference, local, unknown, residual }));
         // Each row would need a root of its own; that is what a column formula is for.
-        self.one(Typed { shape, wish, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) })
+        self.one(Typed { shape, wish, factors, safety: marks.safety, local: marks.local, ..Typed::new(span, op, kind) })
     }
 
     fn no_number(&mut self, of: &Typed, span: Span) -> Typed {

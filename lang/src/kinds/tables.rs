@@ -163,7 +163,8 @@ impl Checker<'_, '_> {
         if value.kind == Kind::Unknown {
             return None;
         }
-        if let Err(refusal) = super::algebra::fits(&value.kind, &typing.kind) {
+        if let Err(mut refusal) = super::algebra::fits(&value.kind, &typing.kind) {
+            refusal.mend = self.words_for(&value, &typing.kind).or(refusal.mend);
             let mut diagnostic = Diagnostic::error(&codes::BAD_ROW_VALUE, refusal.message, expr.span, "");
             diagnostic.mend = refusal.mend;
             self.report(diagnostic);
@@ -181,10 +182,13 @@ impl Checker<'_, '_> {
         if let Shape::Column(_) = typed.shape {
             typed = self.one(typed);
         }
-        if let Some(annotation) = &formula.annotation {
-            typed = self.single(typed);
-            typed = self.annotate(typed, annotation);
-        }
+        typed = match &formula.annotation {
+            Some(annotation) => {
+                let typed = self.single(typed);
+                self.annotate(typed, annotation)
+            }
+            None => self.said(typed),
+        };
         self.keep_column(index, column, typed);
         column
     }

@@ -1,8 +1,10 @@
 //! A typed formula, and the scope in which an expression is read.
 
-use super::Kind;
+use super::algebra::Made;
+use super::{Factors, Kind};
 use crate::plan::{Datum, Node, Op, Typing, Wish};
 use crate::source::Span;
+use crate::units::Unit;
 
 /// A compiled expression with what is known of it.
 #[derive(Debug, Clone)]
@@ -12,6 +14,8 @@ pub(super) struct Typed {
     pub datum: Datum,
     pub shape: Shape,
     pub wish: Option<Wish>,
+    /// The pressures and temperatures among its factors.
+    pub factors: Factors,
     /// Written in inches of vacuum: not to be put in order.
     pub vacuum: bool,
     /// The result of a safety function went into it.
@@ -35,6 +39,7 @@ impl Typed {
             datum: Datum::Absolute,
             shape: Shape::One,
             wish: None,
+            factors: Factors::NONE,
             vacuum: false,
             safety: false,
             local: false,
@@ -51,7 +56,42 @@ impl Typed {
     }
 
     pub fn typing(&self) -> Typing {
-        Typing { kind: self.kind.clone(), datum: self.datum, wish: self.wish.clone() }
+        Typing { kind: self.kind.clone(), datum: self.datum, wish: self.wish.clone(), factors: self.factors }
+    }
+
+    /// Its kind with what has gone into it.
+    pub fn made(&self) -> Made {
+        (self.kind.clone(), self.factors)
+    }
+
+    /// The number of a literal, in SI as it is held.
+    pub fn literal(&self) -> Option<f64> {
+        match &self.node.op {
+            Op::Number(number) => Some(*number),
+            Op::Negate(inner) => match inner.op {
+                Op::Number(number) => Some(-number),
+                _ => None,
+            },
+            _ => None,
+        }
+    }
+
+    /// A number typed without a unit, other than nought.
+    pub fn is_bare(&self) -> bool {
+        self.kind == Kind::Number && self.wish.is_none() && self.literal().is_some_and(|number| number != 0.0)
+    }
+
+    /// Whether it is shown in per cent or parts of a million.
+    pub fn is_share(&self) -> bool {
+        self.kind == Kind::Number && self.wish.as_ref().is_some_and(Wish::is_share)
+    }
+
+    /// The unit it is shown in, if it is one that was written.
+    pub fn unit(&self) -> Option<&Unit> {
+        match self.wish.as_ref()? {
+            Wish { units, weak: false, .. } if units.len() == 1 => units.first(),
+            _ => None,
+        }
     }
 
     /// The same value held from true zero.
@@ -113,7 +153,22 @@ pub(super) struct LocalName {
     pub kind: Kind,
     pub shape: Shape,
     pub wish: Option<Wish>,
+    pub factors: Factors,
     pub safety: bool,
+}
+
+impl LocalName {
+    /// A name for a value.
+    pub fn of(name: &str, typed: &Typed, shape: Shape) -> LocalName {
+        LocalName {
+            name: name.to_string(),
+            kind: typed.kind.clone(),
+            shape,
+            wish: typed.wish.clone(),
+            factors: typed.factors,
+            safety: typed.safety,
+        }
+    }
 }
 
 impl Scope {

@@ -64,6 +64,22 @@ pub enum ItemKind<'a> {
     Chart(&'a Chart),
 }
 
+/// Where a sheet states its site: indices into its items.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Site {
+    /// The height above the sea.
+    pub altitude: Option<usize>,
+    /// The pressure of the air.
+    pub atmosphere: Option<usize>,
+}
+
+impl Site {
+    /// Whether an item states it.
+    pub fn is(self, item: usize) -> bool {
+        [self.altitude, self.atmosphere].contains(&Some(item))
+    }
+}
+
 /// The names of one sheet and of the sheets it uses.
 #[derive(Debug, Default)]
 pub struct Directory<'a> {
@@ -75,8 +91,8 @@ pub struct Directory<'a> {
     pub system: Option<UnitSystem>,
     /// `decide guarded`
     pub guarded: Option<Guard>,
-    /// The site: an index into items, and whether it is the altitude.
-    pub site: Option<(usize, bool)>,
+    /// The site.
+    pub site: Site,
     /// Everything computed or judged, in order.
     pub items: Vec<Item<'a>>,
     /// Values, tables, fillings, instruments and aliases by name; `alias.name` for tables of a used sheet with alias.
@@ -156,7 +172,14 @@ impl<'a> Directory<'a> {
             StatementKind::SiteAltitude(given) | StatementKind::SiteAtmosphere(given) => {
                 let altitude = matches!(statement.kind, StatementKind::SiteAltitude(_));
                 let at = item(self, ItemKind::Given(given, Role::Input));
-                self.once(self.site.is_some(), "site", span, diagnostics, |this| this.site = Some((at, altitude)));
+                let (before, what) = match altitude {
+                    true => (self.site.altitude, "site altitude"),
+                    false => (self.site.atmosphere, "site atmosphere"),
+                };
+                self.once(before.is_some(), what, span, diagnostics, |this| match altitude {
+                    true => this.site.altitude = Some(at),
+                    false => this.site.atmosphere = Some(at),
+                });
             }
             StatementKind::Use(link) => {
                 let Some(&target) = files.list[self.file].links.get(&link.path.text) else { return };

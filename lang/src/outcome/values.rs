@@ -22,8 +22,9 @@ pub enum Sort {
     Point,
     /// A difference of temperatures or pressures.
     Difference,
-    /// A temperature or pressure from true zero.
-    Open,
+    /// A size of a temperature or pressure counted from true zero.
+    #[serde(rename = "from zero")]
+    FromZero,
     /// A pure number.
     Number,
     /// Any other quantity.

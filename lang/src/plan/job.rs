@@ -59,6 +59,8 @@ pub struct Plan {
     pub refrigerants: Vec<String>,
     /// Own names that hide names of the library.
     pub hides: Vec<String>,
+    /// Single values that are added to a gauge pressure.
+    pub added_to_gauges: Vec<usize>,
     /// Gauge pressures are converted somewhere.
     pub uses_atmosphere: bool,
     /// Single values and columns of this plan and, once each, of those it fills.

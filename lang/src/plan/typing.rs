@@ -1,6 +1,6 @@
 //! What a value is, how it is held and how it is shown.
 
-use crate::kinds::Kind;
+use crate::kinds::{Factors, Kind};
 use crate::units::Unit;
 
 /// How a pressure point is held.
@@ -22,6 +22,8 @@ pub struct Typing {
     pub datum: Datum,
     /// How it is to be shown, if something says so.
     pub wish: Option<Wish>,
+    /// The pressures and temperatures that were multiplied and divided to make it.
+    pub factors: Factors,
 }
 
 /// How a value is to be shown.
@@ -37,13 +39,18 @@ pub struct Wish {
 }
 
 impl Wish {
+    /// A share shown in per cent or in parts of a million, so that a bare number beside it may be meant a hundredfold.
+    pub fn is_share(&self) -> bool {
+        matches!(self.units.first(), Some(unit) if matches!(unit.text.as_str(), "%" | "ppm"))
+    }
+
     /// One unit, not rounded.
     pub fn unit(unit: Unit) -> Wish {
         Wish { units: vec![unit], step: None, weak: false }
     }
 
-    /// Whether values that are shown in the other's units can be shown in these: same dimension, and both points, both
-    /// differences or both open.
+    /// Whether values that are shown in the other's units can be shown in these: same dimension, and both points or both
+    /// differences.
     pub fn stands_for(&self, other: &Wish) -> bool {
         let alike = |one: &Unit, other: &Unit| {
             one.dimension == other.dimension && one.meaning.stance() == other.meaning.stance()
@@ -53,8 +60,14 @@ impl Wish {
 }
 
 impl Typing {
+    /// A number with a unit as a declaration or an annotation names it.
+    pub fn of_unit(unit: &Unit) -> Typing {
+        let datum = if unit.needs_atmosphere() { Datum::Gauge } else { Datum::Absolute };
+        Typing { datum, wish: Some(Wish::unit(unit.clone())), ..Typing::of(Kind::of_unit(unit)) }
+    }
+
     /// A kind held absolute and shown by default.
     pub fn of(kind: Kind) -> Typing {
-        Typing { kind, datum: Datum::Absolute, wish: None }
+        Typing { kind, datum: Datum::Absolute, wish: None, factors: Factors::NONE }
     }
 }

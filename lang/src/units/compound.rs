@@ -2,14 +2,14 @@
 //!
 //! In a compound every degree, kelvin, pascal or psi is a step, never a place on a scale: `J/(kg·K)` is heat for each
 //! kelvin of *rise*, `Pa·m3/s` a throughput whose product with a time over a volume is a *rise* of pressure. So no
-//! compound carries the mark *from zero*, open units in it included, and one that comes out as a pressure or a
-//! temperature (`lbf/in2`) is a difference. Whoever means true zero says so of the quantity: `absolute(…)`.
+//! compound counts from zero, `micron` in it included, and one that comes out as a pressure or a temperature (`lbf/in2`)
+//! is a difference. Whoever means true zero says so of the quantity: `absolute(…)`.
 
 use std::ops::Range;
 
 use super::catalogue::{self, Entry};
-use super::near;
 use super::{Dimension, Meaning, Unit};
+use super::{near, said};
 
 /// Why a text is no unit.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,10 +27,14 @@ pub fn is_unit(word: &str) -> bool {
     catalogue::find(word).is_some() || split_power(word).is_some_and(|(base, _)| catalogue::find(base).is_some())
 }
 
-/// Reads a unit text without spaces: `psig`, `ft2`, `oz/ft`, `1/h`, `Btu/(h·ft2·degF)`.
+/// Reads a unit text: `psig`, `ft2`, `oz/ft`, `1/h`, `Btu/(h·ft2·degF)`; without spaces but for a word behind it,
+/// `kPa absolute`.
 pub fn parse(text: &str) -> Result<Unit, UnitProblem> {
     if let Some(entry) = catalogue::find(text) {
         return Ok(entry.unit());
+    }
+    if let Some((unit, word)) = said::split_word(text) {
+        return said::with_word(parse(unit)?, word, text);
     }
     let mut reader = Reader { pieces: split(text)?, at: 0, end: text.len(), over: Vec::new(), under: Vec::new() };
     reader.whole()?;
@@ -233,6 +237,9 @@ fn part(word: &str, range: Range<usize>) -> Result<Part, UnitProblem> {
 }
 
 fn unknown(word: &str, range: Range<usize>) -> UnitProblem {
+    if let Some(why) = near::not_here(word) {
+        return problem(range, format!("`{word}` is not a unit here"), Some(why.to_string()));
+    }
     let near = near::suggest(word);
     let mend = (!near.is_empty()).then(|| {
         let quoted: Vec<String> = near.iter().map(|one| format!("`{one}`")).collect();
@@ -275,7 +282,7 @@ fn assemble(over: &[Part], under: &[Part], text: &str) -> Result<Unit, UnitProbl
     }
     let meaning = if dimension.has_points() { Meaning::Difference { factor } } else { Meaning::Plain { factor } };
     let shown = fraction(over, under, Part::text, "·", "1");
-    Ok(Unit { text: shown, dimension, meaning, ucum: fraction(over, under, Part::ucum, ".", "") })
+    Ok(Unit { text: shown, dimension, meaning, ucum: fraction(over, under, Part::ucum, ".", ""), said: false })
 }
 
 fn raised(part: &Part) -> f64 {

@@ -20,13 +20,13 @@ pub fn default_unit(dimension: Dimension, stance: Stance, system: UnitSystem) ->
     let texts = if dimension == Dimension::TEMPERATURE {
         Some(match stance {
             Stance::Point => ["degF", "degC"],
-            Stance::Open => ["degR", "K"],
+            Stance::FromZero => ["degR absolute", "K absolute"],
             Stance::Difference | Stance::Plain => ["F°", "C°"],
         })
     } else if dimension == Dimension::PRESSURE {
         Some(match stance {
             Stance::Point => ["psig", "kPag"],
-            Stance::Open => ["psia", "kPaa"],
+            Stance::FromZero => ["psia", "kPaa"],
             Stance::Difference | Stance::Plain => ["psi", "kPa"],
         })
     } else {
@@ -88,7 +88,7 @@ fn base_units(dimension: Dimension) -> Unit {
         if dimension.has_points() { Meaning::Difference { factor: 1.0 } } else { Meaning::Plain { factor: 1.0 } };
     compound::parse(&text).unwrap_or_else(|_| {
         let ucum = if dimension.is_number() { "1".to_string() } else { text.replace('·', ".") };
-        Unit { text, dimension, meaning, ucum }
+        Unit { text, dimension, meaning, ucum, said: false }
     })
 }
 
@@ -110,13 +110,12 @@ mod tests {
 
     #[test]
     fn temperature_and_pressure_have_one_for_each_stance() {
-        for stance in [Stance::Point, Stance::Difference, Stance::Open] {
+        for stance in [Stance::Point, Stance::Difference, Stance::FromZero] {
             for dimension in [Dimension::TEMPERATURE, Dimension::PRESSURE] {
                 for system in [UnitSystem::Ip, UnitSystem::Si] {
                     let unit = default_unit(dimension, stance, system);
                     assert_eq!(unit.dimension, dimension);
-                    let shown_open_as_point = dimension == Dimension::PRESSURE && stance == Stance::Open;
-                    let expected = if shown_open_as_point { Stance::Point } else { stance };
+                    let expected = if stance == Stance::FromZero { Stance::Point } else { stance };
                     assert_eq!(unit.meaning.stance(), expected, "{}", unit.text);
                 }
             }

@@ -39,6 +39,7 @@ const WORDS: &[[&str; 2]] = &[
     ["degF", "degC"],
     ["F°", "C°"],
     ["degR", "K"],
+    ["degR absolute", "K absolute"],
     ["Btu", "kJ"],
     ["cfm", "m3/h"],
     ["fpm", "m/s"],

@@ -6,6 +6,7 @@ mod defaults;
 mod dimension;
 mod exchange;
 mod near;
+mod said;
 pub mod show;
 mod system;
 mod unit;
@@ -15,7 +16,8 @@ pub use compound::{UnitProblem, is_unit, parse};
 pub use defaults::{UnitSystem, default_unit};
 pub use dimension::Dimension;
 pub use exchange::exchanged;
-pub use near::suggest;
+pub use near::{not_here, suggest};
+pub use said::{WORDS, difference, in_differences, points};
 pub use system::system_of;
 pub use unit::{Meaning, Stance, Unit};
 

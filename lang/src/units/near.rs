@@ -3,9 +3,23 @@
 use super::catalogue;
 use crate::suggest::did_you_mean;
 
+/// Why a unit that the trade writes has no counterpart here, where any that looks like it would be another thing: a
+/// volume counted at standard conditions is a mass.
+pub fn not_here(word: &str) -> Option<&'static str> {
+    let small = word.trim().to_lowercase();
+    let standard = ["scfm", "scfh", "scf", "slpm", "sccm", "nm3", "nm³", "sm3", "sm³", "ncm", "scm", "nl"];
+    standard.contains(&small.as_str()).then_some(
+        "it counts gas at standard conditions, so it is a mass: multiply the volume by the density at those conditions, \
+         and write it in `lb`, `kg`, `lb/h` or `kg/h`",
+    )
+}
+
 /// Units that may have been meant by a word that is none, likeliest first.
 pub fn suggest(word: &str) -> Vec<String> {
     let small = word.trim().to_lowercase();
+    if not_here(word).is_some() {
+        return Vec::new();
+    }
     if let Some(&(_, meant)) = HABITS.iter().find(|(habit, _)| *habit == small) {
         return meant.iter().map(|one| (*one).to_string()).collect();
     }
@@ -27,11 +41,11 @@ const HABITS: &[(&str, &[&str])] = &[
     ("deg c", &["degC", "C°"]),
     ("celsius", &["degC", "C°"]),
     ("centigrade", &["degC", "C°"]),
-    ("r", &["degR"]),
-    ("rankine", &["degR"]),
-    ("kelvin", &["K"]),
-    ("°k", &["K"]),
-    ("degk", &["K"]),
+    ("r", &["degR absolute", "degR"]),
+    ("rankine", &["degR absolute", "degR"]),
+    ("kelvin", &["K absolute", "K"]),
+    ("°k", &["K absolute", "K"]),
+    ("degk", &["K absolute", "K"]),
     ("deltak", &["K"]),
     ("°", &["degF", "degC", "F°", "C°"]),
     ("deg", &["degF", "degC", "F°", "C°"]),
@@ -61,6 +75,11 @@ const HABITS: &[(&str, &[&str])] = &[
     ("in hg", &["inHgv", "inHga", "inHg"]),
     ("inhgvac", &["inHgv"]),
     ("inhgabs", &["inHga"]),
+    ("kpa abs", &["kPaa"]),
+    ("psi abs", &["psia"]),
+    ("mbara", &["mbar absolute"]),
+    ("mbarg", &["mbar gauge"]),
+    ("hpaa", &["hPa absolute"]),
     ("wc", &["inH2O"]),
     ("inwc", &["inH2O"]),
     ("iwc", &["inH2O"]),
@@ -142,7 +161,6 @@ const HABITS: &[(&str, &[&str])] = &[
     ("kph", &["km/h"]),
     ("fps", &["ft/s"]),
     ("mps", &["m/s"]),
-    ("scfm", &["cfm"]),
     ("acfm", &["cfm"]),
     ("cmh", &["m3/h"]),
     ("lpm", &["L/min"]),

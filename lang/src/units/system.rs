@@ -1,6 +1,6 @@
 //! Which unit system a unit belongs to.
 
-use super::{Stance, Unit, UnitSystem, default_unit};
+use super::{Dimension, Unit, UnitSystem, default_unit};
 
 /// The system that a unit speaks for; none where both systems measure in the same units (volts, minutes, numbers) and
 /// for deep vacuum, which is read in micron beside °F and °C alike.
@@ -11,7 +11,7 @@ pub fn system_of(unit: &Unit) -> Option<UnitSystem> {
     let stance = unit.meaning.stance();
     let default = |system| default_unit(unit.dimension, stance, system);
     let shared = default(UnitSystem::Ip) == default(UnitSystem::Si);
-    let vacuum = stance == Stance::Open && unit.ucum.contains("[Hg]");
+    let vacuum = unit.dimension == Dimension::PRESSURE && unit.ucum.contains("[Hg]");
     (!shared && !vacuum).then_some(UnitSystem::Si)
 }
 
@@ -36,7 +36,7 @@ mod tests {
         for text in ["kPag", "bar", "degC", "C°", "mm", "m3/h", "kg", "kW", "kPaa", "W/(m·K)"] {
             assert_eq!(system_of(&parse(text).unwrap()), Some(UnitSystem::Si), "{text}");
         }
-        for text in ["V", "A", "min", "%", "ppm", "micron", "Torr", "Hz"] {
+        for text in ["V", "A", "min", "%", "ppm", "micron", "micron difference", "Torr", "Hz"] {
             assert_eq!(system_of(&parse(text).unwrap()), None, "{text}");
         }
     }

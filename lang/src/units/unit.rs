@@ -15,11 +15,6 @@ pub enum Meaning {
         /// SI units in one of this unit.
         factor: f64,
     },
-    /// A temperature or pressure whose zero is true zero: SI = number × factor.
-    Open {
-        /// SI units in one of this unit.
-        factor: f64,
-    },
     /// A point on a scale of its own: SI = (number + offset) × factor.
     Point {
         /// Added to the number first.
@@ -45,7 +40,6 @@ impl Meaning {
         match self {
             Meaning::Plain { factor }
             | Meaning::Difference { factor }
-            | Meaning::Open { factor }
             | Meaning::Point { factor, .. }
             | Meaning::Gauge { factor }
             | Meaning::Vacuum { factor } => factor,
@@ -57,7 +51,6 @@ impl Meaning {
         match self {
             Meaning::Plain { .. } => Stance::Plain,
             Meaning::Difference { .. } => Stance::Difference,
-            Meaning::Open { .. } => Stance::Open,
             Meaning::Point { .. } | Meaning::Gauge { .. } | Meaning::Vacuum { .. } => Stance::Point,
         }
     }
@@ -72,8 +65,8 @@ pub enum Stance {
     Point,
     /// A difference of two points.
     Difference,
-    /// From true zero: serves as either.
-    Open,
+    /// A size counted from true zero, as `absolute(…)` gives it. No unit means it; it has units to be shown in.
+    FromZero,
 }
 
 /// A unit with its shown spelling, such as `psig` or `Btu/(h·ft2·degF)`.
@@ -87,15 +80,15 @@ pub struct Unit {
     pub meaning: Meaning,
     /// Code in the Unified Code for Units of Measure, for data exchange.
     pub ucum: String,
+    /// The word `difference` stands behind it, so that nobody need ask whether it is meant.
+    pub said: bool,
 }
 
 impl Unit {
     /// A number in this unit as SI; points become absolute. Only gauge and vacuum units look at the atmosphere (Pa).
     pub fn to_si(&self, number: f64, atmosphere: f64) -> f64 {
         match self.meaning {
-            Meaning::Plain { factor } | Meaning::Difference { factor } | Meaning::Open { factor } => {
-                multiply(number, factor)
-            }
+            Meaning::Plain { factor } | Meaning::Difference { factor } => multiply(number, factor),
             Meaning::Point { offset, factor } => multiply(number + offset, factor),
             Meaning::Gauge { factor } => multiply(number, factor) + atmosphere,
             Meaning::Vacuum { factor } => atmosphere - multiply(number, factor),
@@ -105,7 +98,7 @@ impl Unit {
     /// An SI value, points absolute, as a number in this unit.
     pub fn from_si(&self, si: f64, atmosphere: f64) -> f64 {
         match self.meaning {
-            Meaning::Plain { factor } | Meaning::Difference { factor } | Meaning::Open { factor } => divide(si, factor),
+            Meaning::Plain { factor } | Meaning::Difference { factor } => divide(si, factor),
             Meaning::Point { offset, factor } => divide(si, factor) - offset,
             Meaning::Gauge { factor } => divide(si - atmosphere, factor),
             Meaning::Vacuum { factor } => divide(atmosphere - si, factor),

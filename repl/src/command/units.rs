@@ -62,6 +62,10 @@ fn entry_in_full(entry: &Entry) -> String {
     if !spelt.is_empty() {
         hang(&mut out, "  also       ", &spelt.join(", "));
     }
+    let said = by_a_word(&entry.unit());
+    if !said.is_empty() {
+        hang(&mut out, "  by a word  ", &said.join("; "));
+    }
     if let Some(instead) = entry.plain_instead {
         hang(&mut out, "  inside a   ", &format!("compound write {instead}"));
     }
@@ -97,8 +101,15 @@ pub fn kind(unit: &Unit) -> String {
         Stance::Plain => what,
         Stance::Point => format!("{what} point"),
         Stance::Difference => format!("{what} difference"),
-        Stance::Open => format!("{what} from true zero"),
+        Stance::FromZero => format!("{what} from true zero"),
     }
+}
+
+/// What the words behind a unit make of it.
+fn by_a_word(unit: &Unit) -> Vec<String> {
+    let with = |word: &&str| Some((word.to_string(), units::parse(&format!("{} {word}", unit.text)).ok()?));
+    let said = units::WORDS.iter().filter_map(with).filter(|(_, other)| other.meaning != unit.meaning);
+    said.map(|(word, other)| format!("{} {word} is a {}", unit.text, kind(&other))).collect()
 }
 
 fn in_si(unit: &Unit) -> String {
@@ -106,10 +117,10 @@ fn in_si(unit: &Unit) -> String {
     let exact = units::show::exact;
     let (text, factor) = (&unit.text, exact(unit.meaning.factor()));
     match unit.meaning {
-        Meaning::Plain { .. } | Meaning::Difference { .. } | Meaning::Open { .. } if base == "1" => {
+        Meaning::Plain { .. } | Meaning::Difference { .. } if base == "1" => {
             format!("1 {text} = {factor}")
         }
-        Meaning::Plain { .. } | Meaning::Difference { .. } | Meaning::Open { .. } => {
+        Meaning::Plain { .. } | Meaning::Difference { .. } => {
             format!("1 {text} = {factor} {base}")
         }
         Meaning::Point { .. } => {

@@ -193,7 +193,7 @@ pub(crate) fn outcome() -> Outcome {
             table: "rise".to_string(),
             columns: vec![
                 column("time", "min", Sort::Quantity, Role::Reading, &["0", "5", "10"]),
-                column("pressure", "micron", Sort::Open, Role::Reading, &["312", "341", "352"]),
+                column("pressure", "micron", Sort::Point, Role::Reading, &["312", "341", "352"]),
             ],
         }],
         instruments: vec![InstrumentOutcome {

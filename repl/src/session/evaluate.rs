@@ -84,6 +84,9 @@ impl Around<'_> {
         if run.diagnostics.iter().any(|one| quoted.blames(one)) {
             return refused(&quoted, &run.sources, &run.diagnostics);
         }
+        if run.outcome.cells.iter().any(|cell| field_of(cell, &name).is_some() && cell.broken) {
+            return refused(&quoted, &run.sources, &what_broke(&run, &name));
+        }
         answered(run, &name)
     }
 
@@ -126,17 +129,38 @@ fn answered(run: Run, name: &str) -> Evaluated {
         waits_for: Vec::new(),
     };
     for cell in &run.outcome.cells {
-        let field = match cell.name.strip_prefix(name) {
-            Some("") => "",
-            Some(rest) if rest.starts_with('.') => &rest[1..],
-            _ => continue,
-        };
+        let Some(field) = field_of(cell, name) else { continue };
         if cell.pending && evaluated.waits_for.is_empty() {
             evaluated.waits_for = run.why(name).map(|why| not_taken(&why, &run)).unwrap_or_default();
         }
         evaluated.parts.push(Part { field: field.to_string(), cell: cell.clone() });
     }
     evaluated
+}
+
+/// The field of the answer that a cell is; empty for the answer itself.
+fn field_of<'c>(cell: &'c CellOutcome, name: &str) -> Option<&'c str> {
+    match cell.name.strip_prefix(name)? {
+        "" => Some(""),
+        rest => rest.strip_prefix('.'),
+    }
+}
+
+/// The errors of the values that a broken answer is made of: they were told where they arose, and are its own too.
+fn what_broke(run: &Run, name: &str) -> Vec<Diagnostic> {
+    let mut names: Vec<String> = Vec::new();
+    let why = run.why(name);
+    let mut parts: Vec<&Why> = why.iter().collect();
+    while let Some(one) = parts.pop() {
+        names.push(one.name.clone());
+        parts.extend(&one.parts);
+    }
+    let own = |cell: &str| names.iter().any(|name| name == cell || name.starts_with(&format!("{cell}[")));
+    let errors = run.outcome.errors.iter().filter(|error| own(&error.cell));
+    let messages: Vec<&str> = errors.map(|error| error.message.as_str()).collect();
+    let told = run.diagnostics.iter().filter(|one| messages.contains(&one.message.as_str()));
+    let told: Vec<Diagnostic> = told.cloned().collect();
+    if told.is_empty() { run.diagnostics.clone() } else { told }
 }
 
 /// The inputs, readings and rows at the bottom of a value that is not known.
@@ -225,6 +249,7 @@ pub fn written_out(parts: &[Part], typed: &str) -> Option<String> {
     match cell.kind {
         Sort::Text => Some(format!("\"{}\"", shown.text.replace('"', "\"\"").replace(['{', '}'], ""))),
         Sort::Flag | Sort::Time | Sort::Refrigerant | Sort::Gas => Some(shown.text.clone()),
+        Sort::FromZero => shown.number.map(|value| format!("absolute({})", number(value, &shown.unit))),
         Sort::Number if shown.unit.is_empty() => cell.si.map(|si| number(si, "")),
         _ => match shown.number {
             Some(value) => Some(number(value, &shown.unit)),

@@ -74,7 +74,7 @@ fn lines_go_on_until_a_table_ends_and_an_interrupt_lets_them_go() {
     screen.keys("5 | 341\r");
     screen.keys("end\r");
     screen.line("last(rise.p) - first(rise.p)");
-    screen.sees("\n0.00386635 kPa");
+    screen.sees("\n29 micron difference");
     screen.line("max(1,");
     screen.keys("41 + 2)\r");
     screen.sees("\n43\n");

@@ -52,7 +52,7 @@ fn rise_rate() -> Function {
             Basic::Unit("micron/min"),
             "expanded uncertainty of the rate from the scatter, coverage 2",
         ),
-        field("scatter", Basic::Unit("Pa or micron"), "standard deviation of the readings from the line"),
+        field("scatter", Basic::Unit("Pa or micron difference"), "standard deviation of the readings from the line"),
         field("readings", Basic::Number, "how many readings"),
     ];
     Function::new(
@@ -74,7 +74,10 @@ fn rise_rate() -> Function {
         }),
     )
     .takes(times())
-    .takes(parameter("pressures", Accepts::column("Pa"), "readings of a vacuum gauge").within("0.001 Pa", "200000 Pa"))
+    .takes(
+        parameter("pressures", Accepts::column("Pa absolute"), "readings of a vacuum gauge")
+            .within("0.001 Pa absolute", "200000 Pa absolute"),
+    )
     .equation("least squares: Σ(t − t̄)(p − p̄)/Σ(t − t̄)²")
     .source("JCGM 100:2008 (GUM), H.3")
     .valid("a straight rise; a curve that bends has no one rate: see `hold_test`")
@@ -92,7 +95,7 @@ fn water_boiling_pressure() -> Function {
         "water_boiling_pressure",
         "vacuum",
         "pressure at which water boils, or ice sublimes, at a temperature",
-        Returns::unit("Pa or micron"),
+        Returns::unit("Pa absolute or micron"),
         Body::Numbers(|numbers| {
             let [t] = all(numbers)?;
             let found = water::vapor_pressure(quantity(t)).ok_or_else(|| {
@@ -116,7 +119,7 @@ fn driest_provable() -> Function {
     let fields = vec![
         field(
             "pressure",
-            Basic::Unit("Pa or micron"),
+            Basic::Unit("Pa absolute or micron"),
             "the most that water or ice at the coldest pipe can push a gauge to",
         ),
         field("verdict", Basic::OneOf(&[PROVABLE, NOT_PROVABLE]), "whether the limit proves anything"),
@@ -141,7 +144,11 @@ fn driest_provable() -> Function {
         }),
     )
     .takes(parameter("coldest", Accepts::unit("degC"), "temperature of the coldest pipe").within("-60 degC", "80 degC"))
-    .takes(parameter("limit", Accepts::unit("Pa"), "level to stay under").within("1 Pa", "10000 Pa").or("500 micron"))
+    .takes(
+        parameter("limit", Accepts::unit("Pa absolute"), "level to stay under")
+            .within("1 Pa absolute", "10000 Pa absolute")
+            .or("500 micron"),
+    )
     .takes(
         parameter(
             "times",
@@ -225,7 +232,10 @@ fn dilution_factor() -> Function {
         parameter("broken_to", Accepts::unit("kPaa"), "pressure that dry nitrogen brings it to")
             .within("1 kPaa", "5000 kPaa"),
     )
-    .takes(parameter("pulled_to", Accepts::unit("Pa"), "pressure of each pull").within("0.1 Pa", "200000 Pa"))
+    .takes(
+        parameter("pulled_to", Accepts::unit("Pa absolute"), "pressure of each pull")
+            .within("0.1 Pa absolute", "200000 Pa absolute"),
+    )
     .takes(parameter("cycles", Accepts::One(Basic::Number), "how many pulls").within("1", "20"))
     .equation("(p_pulled / p_broken)^cycles, absolute")
     .source("mass balance of a well mixed gas")
@@ -247,12 +257,15 @@ fn pull_time() -> Function {
     .takes(parameter("hose_bore", Accepts::unit("mm"), "narrowest bore of the hose").within("1 mm", "100 mm"))
     .takes(parameter("hose_length", Accepts::unit("m"), "length of the hose").within("0.05 m", "100 m"))
     .takes(parameter("from", Accepts::unit("kPaa"), "pressure at the beginning").within("0.001 kPaa", "5000 kPaa"))
-    .takes(parameter("down_to", Accepts::unit("Pa"), "pressure to reach").within("0.1 Pa", "100000 Pa"))
+    .takes(
+        parameter("down_to", Accepts::unit("Pa absolute"), "pressure to reach")
+            .within("0.1 Pa absolute", "100000 Pa absolute"),
+    )
     .takes(parameter("hoses", Accepts::One(Basic::Number), "hoses side by side").within("1", "4").or("1"))
     .takes(
-        parameter("ultimate", Accepts::unit("Pa"), "pressure that the pump reaches shut off")
-            .within("0.001 Pa", "1000 Pa")
-            .or("0.001 Pa"),
+        parameter("ultimate", Accepts::unit("Pa absolute"), "pressure that the pump reaches shut off")
+            .within("0.001 Pa absolute", "1000 Pa absolute")
+            .or("0.001 Pa absolute"),
     )
     .takes(parameter("ideal", Accepts::One(Basic::Flag), "true: the textbook figure without hoses").or("false"))
     .equation("dp/dt = −q/V; q through C = 135·d⁴·p̄/L + 12.1·d³/L (L/s; cm, mbar) in series with the pump")
@@ -298,7 +311,10 @@ fn equalising_time() -> Function {
     .takes(pick::od())
     .takes(parameter("length", Accepts::unit("m"), "length of the pipe").within("0.1 m", "1000 m"))
     .takes(parameter("volume_beyond", Accepts::unit("L"), "volume at its far end").within("0.01 L", "10000 L"))
-    .takes(parameter("pressure", Accepts::unit("Pa"), "mean pressure").within("0.1 Pa", "10000 Pa"));
+    .takes(
+        parameter("pressure", Accepts::unit("Pa absolute"), "mean pressure")
+            .within("0.1 Pa absolute", "10000 Pa absolute"),
+    );
     pick::temper_or_wall(function)
         .equation("τ = V/C, C = 135·d⁴·p̄/L + 12.1·d³/L (L/s; cm, mbar)")
         .source("vacuum textbooks, air at 20 °C, from memory")
@@ -325,7 +341,10 @@ fn flow_regime() -> Function {
         }),
     )
     .takes(parameter("bore", Accepts::unit("mm"), "inside diameter").within("0.01 mm", "1000 mm"))
-    .takes(parameter("pressure", Accepts::unit("Pa"), "mean pressure, absolute").within("0.001 Pa", "200000 Pa"))
+    .takes(
+        parameter("pressure", Accepts::unit("Pa absolute"), "mean pressure, absolute")
+            .within("0.001 Pa absolute", "200000 Pa absolute"),
+    )
     .equation("Kn = λ/d, λ = 6.65e-3 Pa·m/p; viscous below 0.01, molecular above 0.5, transitional between")
     .source("kinetic theory, kT/(√2·π·d²·p) with d = 0.37 nm; the two limits by vacuum textbooks, from memory")
     .valid("air and nitrogen near 20 °C; other books put the upper limit at 1 and more")

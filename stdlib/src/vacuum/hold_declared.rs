@@ -36,14 +36,14 @@ pub(super) fn hold_test() -> Function {
     )
     .takes(times())
     .takes(
-        parameter("pressures", Accepts::column("Pa"), "readings of a vacuum gauge; `?` where it was not read")
-            .within("0.001 Pa", "200000 Pa")
+        parameter("pressures", Accepts::column("Pa absolute"), "readings of a vacuum gauge; `?` where it was not read")
+            .within("0.001 Pa absolute", "200000 Pa absolute")
             .with_gaps(),
     )
     .takes(parameter("coldest", Accepts::unit("degC"), "temperature of the coldest pipe").within("-60 degC", "80 degC"))
     .takes(volume().optional())
     .takes(rest_temperature("warmest", "temperature of the warmest spot").optional())
-    .takes(parameter("limit", Accepts::unit("Pa"), "level to stay under").within("1 Pa", "10000 Pa").or("500 micron"))
+    .takes(parameter("limit", Accepts::unit("Pa absolute"), "level to stay under").within("1 Pa absolute", "10000 Pa absolute").or("500 micron"))
     .takes(parameter("gauge_at", Accepts::Choice(&["far", "pump"]), "where the gauge sits").or("\"far\""))
     .takes(parameter("equalising", Accepts::unit("min"), "time that evening out may take").within("0 min", "600 min").or("10 min"))
     .takes(
@@ -51,7 +51,7 @@ pub(super) fn hold_test() -> Function {
             .within("5 min", "1000 min")
             .or("60 min"),
     )
-    .takes(parameter("noise", Accepts::unit("Pa"), "standard deviation of a reading").within("0.01 Pa", "100 Pa").or("3 micron"))
+    .takes(parameter("noise", Accepts::unit("Pa"), "standard deviation of a reading").within("0.01 Pa", "100 Pa").or("3 micron difference"))
     .takes(
         parameter("earlier_rate", Accepts::unit("micron/min"), "slope of a hold before a nitrogen break")
             .within("-100000 micron/min", "100000 micron/min")
@@ -77,8 +77,8 @@ pub(super) fn hold_test() -> Function {
         .optional(),
     )
     .takes(
-        parameter("top", Accepts::unit("Pa"), "upper end of the gauge's range: a reading there or above counts as over it")
-            .within("10 Pa", "200000 Pa")
+        parameter("top", Accepts::unit("Pa absolute"), "upper end of the gauge's range: a reading there or above counts as over it")
+            .within("10 Pa absolute", "200000 Pa absolute")
             .optional(),
     )
     .equation(
@@ -103,10 +103,14 @@ fn fields() -> Vec<Field> {
         field("next", Basic::Text, "what to do or read next"),
         field("rate", Basic::Unit("micron/min"), "the steady part of the rise"),
         field("rate_uncertainty", Basic::Unit("micron/min"), "its expanded uncertainty, coverage 2"),
-        maybe_field("plateau", Basic::Unit("Pa or micron"), "where it levels off"),
+        maybe_field("plateau", Basic::Unit("Pa absolute or micron"), "where it levels off"),
         maybe_field("settling", Basic::Unit("min"), "time constant of the bend"),
         maybe_field("time_needed", Basic::Unit("min"), "how long a hold it takes to tell"),
-        field("water_pressure", Basic::Unit("Pa or micron"), "vapor pressure of water or ice at the coldest pipe"),
+        field(
+            "water_pressure",
+            Basic::Unit("Pa absolute or micron"),
+            "vapor pressure of water or ice at the coldest pipe",
+        ),
         field("missed_rate", Basic::Unit("micron/min"), "the smallest steady rise that it would have told"),
         maybe_field(
             "missed_leak",

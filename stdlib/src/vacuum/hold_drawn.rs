@@ -34,7 +34,7 @@ pub(super) fn drawn(arguments: &Arguments<'_>) -> Option<Drawing> {
             judged.why.trim_end_matches('.')
         ),
         across: Axis::of("time", "min"),
-        up: Axis::of("pressure", "Pa or micron"),
+        up: Axis::of("pressure", "Pa absolute or micron"),
         series,
         limits,
     })

@@ -29,7 +29,7 @@ pub(super) fn leak_in_service() -> Function {
     )
     .takes(parameter("gas_seen", Accepts::One(Basic::Gas), "`air` into a vacuum, `nitrogen` or `helium` out of a test"))
     .takes(refrigerant_pressure("from", "pressure that it came from"))
-    .takes(parameter("into", Accepts::unit("Pa"), "pressure that it went to").within("0.001 Pa", "10000000 Pa"))
+    .takes(parameter("into", Accepts::unit("Pa absolute"), "pressure that it went to").within("0.001 Pa absolute", "10000000 Pa absolute"))
     .takes(parameter("refrigerant", Accepts::One(Basic::Refrigerant), "of the job"))
     .takes(refrigerant_pressure("service_pressure", "of the vapor in service, where the leak is"))
     .takes(parameter("temperature", Accepts::unit("degC"), "of the gas").within("-40 degC", "80 degC").or("20 degC"))
@@ -42,7 +42,7 @@ pub(super) fn leak_in_service() -> Function {
     .source("vacuum textbooks, from memory; viscosities of helium, nitrogen and air at 25 °C by an open property library")
     .valid("one hole and vapor behind it; liquid behind it loses more. The bounds are apart by tens: nothing between is known")
     .example(
-        "leak_in_service(2.222e-4 Pa·m3/s, air, 101.325 kPaa, 66.7 Pa, R-32, 2794.78 kPaa).low as kg/year to 0.1",
+        "leak_in_service(2.222e-4 Pa·m3/s, air, 101.325 kPaa, 66.7 Pa absolute, R-32, 2794.78 kPaa).low as kg/year to 0.1",
         "3.0 kg/year",
     )
     .caution("Arithmetic on a hole, not a permit to leave it: a leak that is seen is mended.")

@@ -7,19 +7,19 @@ use super::ask::{answer, held};
 #[test]
 fn water_in_vacuum() {
     held(&[
-        (r#"water_boiling_pressure(-60 degC) as Pa to 0.0001"#, 1.08, 0.005),
-        (r#"water_boiling_pressure(-20 degC) as Pa to 0.0001"#, 103.24, 0.05),
-        (r#"water_boiling_pressure(-5 degC) as Pa to 0.0001"#, 401.74, 0.1),
-        (r#"water_boiling_pressure(5 degC) as Pa to 0.0001"#, 872.6, 0.3),
-        (r#"water_boiling_pressure(25 degC) as Pa to 0.0001"#, 3169.7, 1.0),
-        (r#"water_boiling_pressure(50 degC) as Pa to 0.0001"#, 12351.3, 4.0),
-        (r#"water_boiling_pressure(100 degC) as Pa to 0.0001"#, 101418.0, 30.0),
-        (r#"water_boiling_pressure(10 degC) as Pa to 0.0001"#, 1228.18, 0.01),
-        (r#"water_boiling_pressure(15 degC) as Pa to 0.0001"#, 1705.74, 0.01),
-        (r#"water_boiling_pressure(20 degC) as Pa to 0.0001"#, 2339.21, 0.01),
-        (r#"water_boiling_pressure(30 degC) as Pa to 0.0001"#, 4246.69, 0.01),
-        (r#"water_boiling_pressure(35 degC) as Pa to 0.0001"#, 5628.62, 0.01),
-        (r#"water_boiling_pressure(40 degC) as Pa to 0.0001"#, 7384.43, 0.01),
+        (r#"water_boiling_pressure(-60 degC) as Pa absolute to 0.0001"#, 1.08, 0.005),
+        (r#"water_boiling_pressure(-20 degC) as Pa absolute to 0.0001"#, 103.24, 0.05),
+        (r#"water_boiling_pressure(-5 degC) as Pa absolute to 0.0001"#, 401.74, 0.1),
+        (r#"water_boiling_pressure(5 degC) as Pa absolute to 0.0001"#, 872.6, 0.3),
+        (r#"water_boiling_pressure(25 degC) as Pa absolute to 0.0001"#, 3169.7, 1.0),
+        (r#"water_boiling_pressure(50 degC) as Pa absolute to 0.0001"#, 12351.3, 4.0),
+        (r#"water_boiling_pressure(100 degC) as Pa absolute to 0.0001"#, 101418.0, 30.0),
+        (r#"water_boiling_pressure(10 degC) as Pa absolute to 0.0001"#, 1228.18, 0.01),
+        (r#"water_boiling_pressure(15 degC) as Pa absolute to 0.0001"#, 1705.74, 0.01),
+        (r#"water_boiling_pressure(20 degC) as Pa absolute to 0.0001"#, 2339.21, 0.01),
+        (r#"water_boiling_pressure(30 degC) as Pa absolute to 0.0001"#, 4246.69, 0.01),
+        (r#"water_boiling_pressure(35 degC) as Pa absolute to 0.0001"#, 5628.62, 0.01),
+        (r#"water_boiling_pressure(40 degC) as Pa absolute to 0.0001"#, 7384.43, 0.01),
         (r#"water_boiling_pressure(5 degC) as micron to 0.1"#, 6545.0, 1.0),
         (r#"water_boiling_pressure(10 degC) as micron to 0.1"#, 9212.0, 1.0),
         (r#"water_boiling_pressure(15 degC) as micron to 0.1"#, 12794.0, 1.0),
@@ -46,11 +46,11 @@ fn water_in_vacuum() {
 #[test]
 fn micron() {
     held(&[
-        (r#"20000 micron as Pa to 0.0001"#, 2666.45, 0.0267),
-        (r#"5000 micron as Pa to 0.0001"#, 666.612, 0.00667),
-        (r#"1000 micron as Pa to 0.0001"#, 133.322, 0.00133),
-        (r#"500 micron as Pa to 0.0001"#, 66.6612, 0.000667),
-        (r#"100 micron as Pa to 0.0001"#, 13.3322, 0.000133),
+        (r#"20000 micron as Pa absolute to 0.0001"#, 2666.45, 0.0267),
+        (r#"5000 micron as Pa absolute to 0.0001"#, 666.612, 0.00667),
+        (r#"1000 micron as Pa absolute to 0.0001"#, 133.322, 0.00133),
+        (r#"500 micron as Pa absolute to 0.0001"#, 66.6612, 0.000667),
+        (r#"100 micron as Pa absolute to 0.0001"#, 13.3322, 0.000133),
     ]);
 }
 
@@ -58,14 +58,14 @@ fn micron() {
 #[test]
 fn more_microns() {
     held(&[
-        (r#"10000 micron as Pa to 0.001"#, 1333.22, 0.005),
-        (r#"2000 micron as Pa to 0.0001"#, 266.645, 0.001),
-        (r#"300 micron as Pa to 0.0001"#, 39.9967, 0.0001),
-        (r#"250 micron as Pa to 0.0001"#, 33.3306, 0.0001),
-        (r#"20000 micron as mbar to 0.0001"#, 26.6645, 0.0001),
-        (r#"1000 micron as mbar to 0.00001"#, 1.33322, 1e-05),
+        (r#"10000 micron as Pa absolute to 0.001"#, 1333.22, 0.005),
+        (r#"2000 micron as Pa absolute to 0.0001"#, 266.645, 0.001),
+        (r#"300 micron as Pa absolute to 0.0001"#, 39.9967, 0.0001),
+        (r#"250 micron as Pa absolute to 0.0001"#, 33.3306, 0.0001),
+        (r#"20000 micron as mbar absolute to 0.0001"#, 26.6645, 0.0001),
+        (r#"1000 micron as mbar absolute to 0.00001"#, 1.33322, 1e-05),
         (r#"5000 micron as Torr to 0.0001"#, 5.0, 0.0001),
-        (r#"1 Torr as Pa to 0.000001"#, 133.322368, 1e-06),
+        (r#"1 Torr as Pa absolute to 0.000001"#, 133.322368, 1e-06),
     ]);
 }
 
@@ -80,8 +80,8 @@ fn water_load() {
         ),
         (r#"absolute(500 micron) * 50 L / (461.52 J/(kg·K) * absolute(25 degC)) as g to 0.00001"#, 0.0242, 0.0001),
         (r#"1 g * 461.52 J/(kg·K) * absolute(20 degC) / absolute(500 micron) as m3 to 0.0001"#, 2.03, 0.001),
-        (r#"water_boiling_pressure(0.01 degC) as Pa to 0.001"#, 611.657, 0.002),
-        (r#"water_boiling_pressure(150 degC) as Pa to 1"#, 476101.4, 150.0),
+        (r#"water_boiling_pressure(0.01 degC) as Pa absolute to 0.001"#, 611.657, 0.002),
+        (r#"water_boiling_pressure(150 degC) as Pa absolute to 1"#, 476101.4, 150.0),
     ]);
 }
 
@@ -98,9 +98,9 @@ fn a_compound_gauge_cannot_resolve_a_vacuum() {
 #[test]
 fn inches_of_mercury() {
     held(&[
-        (r#"1 inHg as Pa to 0.001"#, 3386.389, 0.0006),
-        (r#"1 inHg as Pa to 0.001"#, 3386.38, 0.01),
+        (r#"1 inHg as Pa absolute to 0.001"#, 3386.389, 0.0006),
+        (r#"1 inHg as Pa absolute to 0.001"#, 3386.38, 0.01),
         (r#"(1 inHg / 3376.85 Pa - 1) as % to 0.001"#, 0.282, 0.001),
-        (r#"1 inHg as Torr to 0.0001"#, 25.4, 0.0001),
+        (r#"1 inHg absolute as Torr to 0.0001"#, 25.4, 0.0001),
     ]);
 }

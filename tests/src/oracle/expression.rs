@@ -50,14 +50,16 @@ pub const UNITS: &[LeafUnit] = &[
     unit("degC", TEMPERATURE, Stance::Point, Scale::From(273.15, 1.0)),
     unit("C°", TEMPERATURE, Stance::Difference, Scale::Times(1.0)),
     unit("F°", TEMPERATURE, Stance::Difference, Scale::Over(1.8)),
-    unit("K", TEMPERATURE, Stance::Open, Scale::Times(1.0)),
+    unit("K", TEMPERATURE, Stance::Difference, Scale::Times(1.0)),
+    unit("K absolute", TEMPERATURE, Stance::Point, Scale::Times(1.0)),
     unit("psig", PRESSURE, Stance::Point, Scale::Gauge(PSI)),
     unit("barg", PRESSURE, Stance::Point, Scale::Gauge(100_000.0)),
     unit("inHgv", PRESSURE, Stance::Point, Scale::Vacuum(3_386.388_640_341)),
     unit("kPaa", PRESSURE, Stance::Point, Scale::Times(1_000.0)),
     unit("psi", PRESSURE, Stance::Difference, Scale::Times(PSI)),
     unit("kPa", PRESSURE, Stance::Difference, Scale::Times(1_000.0)),
-    unit("Pa", PRESSURE, Stance::Open, Scale::Times(1.0)),
+    unit("Pa", PRESSURE, Stance::Difference, Scale::Times(1.0)),
+    unit("hPa absolute", PRESSURE, Stance::Point, Scale::Times(100.0)),
 ];
 
 impl LeafUnit {
@@ -80,8 +82,14 @@ impl LeafUnit {
             Scale::Gauge(factor) => (true, number * factor),
             Scale::Vacuum(factor) => (true, -(number * factor)),
         };
-        let from_zero = self.stance == Stance::Open;
-        Value { dimension: self.dimension, stance: self.stance, from_zero, gauge, number: Ok(si) }
+        Value {
+            dimension: self.dimension,
+            stance: self.stance,
+            gauge,
+            shown: Some(gauge),
+            literal: Some(si),
+            ..Value::pure(si)
+        }
     }
 }
 
@@ -149,22 +157,33 @@ impl Expression {
         }
     }
 
-    /// What the oracle makes of it.
+    /// What the oracle makes of it as a cell.
     pub fn value(&self) -> Result<Value, IllKinded> {
+        self.made()?.said()
+    }
+
+    /// What it is where more may be multiplied to it.
+    fn made(&self) -> Result<Value, IllKinded> {
         match self {
             Expression::Leaf(number, unit) => Ok(unit.value(*number)),
             Expression::Pair(operator, a, b) => {
+                if let Operator::Times | Operator::Over = operator {
+                    return a.made()?.times(b.made()?, *operator == Operator::Over);
+                }
                 let (a, b) = (a.value()?, b.value()?);
                 match operator {
+                    Operator::Times | Operator::Over => Err(IllKinded),
                     Operator::Plus | Operator::Minus => a.plus(b, *operator == Operator::Minus),
-                    Operator::Times | Operator::Over => a.times(b, *operator == Operator::Over),
                     Operator::Greater | Operator::Lesser => a.chosen(b, *operator == Operator::Greater),
                 }
             }
-            Expression::Negated(inner) => inner.value()?.negated(),
+            Expression::Negated(inner) => inner.made()?.negated(),
             Expression::Absolute(inner) => inner.value()?.absolute(),
-            Expression::Power(inner, exponent) => inner.value()?.power(*exponent),
-            Expression::Function(name, inner) => inner.value()?.of_number(|number| function(name, number)),
+            Expression::Power(inner, exponent) => inner.made()?.power(*exponent),
+            Expression::Function(name, inner) => {
+                let keeps = matches!(*name, "abs" | "cbrt");
+                inner.value()?.of_number(keeps, |number| function(name, number))
+            }
             Expression::Choice(parts) => {
                 let [a, b, yes, no] = parts.each_ref().map(Expression::value);
                 a?.choosing(b?, yes?, no?)

@@ -107,13 +107,14 @@ impl Iterator for WellKinded {
             if text.len() > LENGTH {
                 continue;
             }
-            if self.pool.len() < POOL {
-                self.pool.push((expression, value));
-            } else {
-                // What is wrong once is wrong for ever above: most of the pool has values.
-                let at = self.below(POOL);
-                if value.number.is_ok() || self.below(20) == 0 {
-                    self.pool[at] = (expression, value);
+            // What is wrong once is wrong for ever above: most of the pool has values.
+            if value.number.is_ok() || self.below(20) == 0 {
+                match self.pool.len() {
+                    0..POOL => self.pool.push((expression, value)),
+                    _ => {
+                        let at = self.below(POOL);
+                        self.pool[at] = (expression, value);
+                    }
                 }
             }
             return Some((text, value));

@@ -22,9 +22,19 @@ pub enum Stance {
     Point,
     /// A difference.
     Difference,
-    /// From true zero.
-    Open,
+    /// A size from true zero.
+    FromZero,
+    /// A product of which nothing says whether it counts from zero: more can be multiplied to it, and no more.
+    Unsaid,
 }
+
+/// What has gone into a number by multiplying: letters `P` and `T` for a pressure or temperature from zero, `p` and `t` for
+/// a difference of two, `!P` and `!T` where values were put together of which one counts from zero and the other does not.
+pub type Marks = [[bool; 3]; 2];
+
+const FROM_ZERO: usize = 0;
+const DIFFERENCE: usize = 1;
+const MIXED: usize = 2;
 
 /// The kinds do not go together: the language must refuse it before running.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -62,10 +72,14 @@ pub struct Value {
     pub dimension: Dimension,
     /// Its stance.
     pub stance: Stance,
-    /// It came from something whose zero is true zero.
-    pub from_zero: bool,
+    /// Pressures and temperatures that have gone into it.
+    pub marks: Marks,
     /// A gauge pressure: the number counts from the atmosphere.
     pub gauge: bool,
+    /// Whether the unit it is shown in, if one was written, counts from the atmosphere.
+    pub shown: Option<bool>,
+    /// As it was typed, if it was.
+    pub literal: Option<f64>,
     /// The number in SI.
     pub number: Result<f64, Fault>,
 }
@@ -75,7 +89,40 @@ type Kinded = Result<Value, IllKinded>;
 impl Value {
     /// A pure number.
     pub fn pure(number: f64) -> Value {
-        Value { dimension: NUMBER, stance: Stance::Plain, from_zero: false, gauge: false, number: Ok(number) }
+        Value {
+            dimension: NUMBER,
+            stance: Stance::Plain,
+            marks: Marks::default(),
+            gauge: false,
+            shown: None,
+            literal: None,
+            number: Ok(number),
+        }
+    }
+
+    /// The same, refused if nobody can say what it stands for.
+    pub fn said(self) -> Kinded {
+        if self.stance == Stance::Unsaid { Err(IllKinded) } else { Ok(self) }
+    }
+
+    /// What it brings into a product.
+    fn brought(self) -> Marks {
+        let at = usize::from(self.dimension == TEMPERATURE);
+        let mut marks = Marks::default();
+        match self.stance {
+            Stance::FromZero => marks[at][FROM_ZERO] = true,
+            Stance::Difference => marks[at][DIFFERENCE] = true,
+            _ => return self.marks,
+        }
+        marks
+    }
+
+    /// A step of the size of the air's own pressure, typed beside a gauge pressure.
+    fn takes_air_for_a_step(self, step: Value) -> bool {
+        let on_a_gauge =
+            |value: Value| value.dimension == PRESSURE && value.stance == Stance::Point && value.shown.unwrap_or(true);
+        let near = step.literal.is_some_and(|typed| (typed - ATMOSPHERE).abs() <= 0.005 * ATMOSPHERE);
+        on_a_gauge(self) && !on_a_gauge(step) && near
     }
 
     /// Whether it is a pure number.
@@ -85,36 +132,49 @@ impl Value {
 
     /// Addition, or subtraction.
     pub fn plus(self, other: Value, minus: bool) -> Kinded {
-        use Stance::{Difference, Open, Plain, Point};
+        use Stance::{Difference, FromZero, Plain, Point};
         if self.dimension != other.dimension {
+            return Err(IllKinded);
+        }
+        if !minus && (self.takes_air_for_a_step(other) || other.takes_air_for_a_step(self)) {
             return Err(IllKinded);
         }
         let stance = match (self.stance, other.stance) {
             (Plain, Plain) => Plain,
-            (Point, Point) | (Open, Open) | (Difference, Open) if minus => Difference,
-            (Open, Open) | (Difference, Open) => Open,
+            (Point | FromZero, Point | FromZero) if minus => Difference,
+            (FromZero, FromZero) => FromZero,
+            (Difference, FromZero) if !minus => FromZero,
             (Difference, Difference) => Difference,
             (Point, Difference) => Point,
-            (Point, Open) | (Difference, Point) if !minus => Point,
-            (Open, Difference) => Open,
+            (Difference, Point) if !minus => Point,
+            (FromZero, Difference) => FromZero,
             _ => return Err(IllKinded),
         };
-        // A difference of two values from true zero counts from no zero any more.
-        let from_zero = match stance {
-            Open => true,
-            Plain if minus => self.from_zero && !other.from_zero,
-            Plain => self.from_zero || other.from_zero,
-            Point | Difference => false,
-        };
+        let marks = each(self.marks, other.marks, |own, its| {
+            let [a, b] = [own, its].map(|one| one[FROM_ZERO] && !one[DIFFERENCE]);
+            let mut sum = either_of(own, its);
+            match (a, b) {
+                (true, true) if minus => {
+                    sum[FROM_ZERO] = false;
+                    sum[DIFFERENCE] = true;
+                }
+                (false, true) if minus => sum[MIXED] = true,
+                (true, _) | (_, true) => sum[DIFFERENCE] = false,
+                _ => {}
+            }
+            sum
+        });
         // Between two gauge readings the atmosphere cancels.
         let cancels = self.gauge && other.gauge;
         let (left, right) = match (self.stance, other.stance) {
-            (Point, Point) if !cancels => (self.from_true_zero(), other.from_true_zero()),
+            (Point | FromZero, Point | FromZero) if minus && !cancels => {
+                (self.from_true_zero(), other.from_true_zero())
+            }
             _ => (self, other),
         };
         let gauge = stance == Point && (left.gauge || right.gauge);
         let number = both(left.number, right.number, |a, b| Ok(if minus { a - b } else { a + b }));
-        Ok(Value { dimension: self.dimension, stance, from_zero, gauge, number }.existing())
+        Ok(Value { dimension: self.dimension, stance, marks, gauge, shown: None, literal: None, number }.existing())
     }
 
     /// Multiplication, or division.
@@ -131,8 +191,12 @@ impl Value {
             true => Ok(a / b),
             false => Ok(a * b),
         });
-        let counted = |value: Value| value.from_zero || value.stance == Stance::Open;
-        computed(dimension, counted(self) || counted(other), number)
+        let alike = over && self.dimension == other.dimension && self.stance == other.stance;
+        let marks = match self.stance {
+            Stance::FromZero | Stance::Difference if alike => Marks::default(),
+            _ => each(self.brought(), other.brought(), either_of),
+        };
+        computed(dimension, marks, number)
     }
 
     /// A power with a whole exponent, or the square root for none.
@@ -151,59 +215,62 @@ impl Value {
             Some(exponent) if exponent < 0 && base == 0.0 => Err(Fault::DivisionByZero),
             Some(exponent) => Ok(whole_power(base, exponent)),
         });
-        let counted = self.from_zero || self.stance == Stance::Open;
-        computed(dimension, counted, number)
+        computed(dimension, self.brought(), number)
     }
 
     /// The opposite.
     pub fn negated(self) -> Kinded {
-        let stance = match self.stance {
-            Stance::Point => return Err(IllKinded),
-            // Below true zero there is nothing, so the opposite of an open value is a difference.
-            Stance::Open => Stance::Difference,
-            stance => stance,
-        };
-        let from_zero = self.from_zero && stance == Stance::Plain;
-        Ok(Value { stance, from_zero, number: self.number.map(|number| -number), ..self })
+        // Below true zero there is nothing.
+        if matches!(self.stance, Stance::Point | Stance::FromZero) {
+            return Err(IllKinded);
+        }
+        Ok(Value { literal: None, number: self.number.map(|number| -number), ..self })
     }
 
     /// `absolute(x)`.
     pub fn absolute(self) -> Kinded {
         match self.stance {
-            Stance::Point | Stance::Open => {
-                Ok(Value { stance: Stance::Open, from_zero: true, ..self.from_true_zero() })
+            Stance::Point | Stance::FromZero => {
+                Ok(Value { stance: Stance::FromZero, shown: None, literal: None, ..self.from_true_zero() })
             }
-            Stance::Plain | Stance::Difference => Err(IllKinded),
+            Stance::Plain | Stance::Difference | Stance::Unsaid => Err(IllKinded),
         }
     }
 
-    /// A function of a pure number.
-    pub fn of_number(self, function: impl Fn(f64) -> Result<f64, Fault>) -> Kinded {
+    /// A function of a pure number; some say as much of what it was made of as the number itself.
+    pub fn of_number(self, keeps: bool, function: impl Fn(f64) -> Result<f64, Fault>) -> Kinded {
         if !self.is_number() {
             return Err(IllKinded);
         }
-        Ok(Value { number: self.number.and_then(function), ..self }.existing())
+        let marks = if keeps { self.marks } else { Marks::default() };
+        Ok(Value { marks, literal: None, number: self.number.and_then(function), ..self }.existing())
     }
 
     /// Both as one kind, held alike.
     pub fn unified(self, other: Value) -> Result<(Value, Value), IllKinded> {
-        use Stance::{Open, Plain};
+        use Stance::{FromZero, Point};
         if self.dimension != other.dimension {
             return Err(IllKinded);
         }
         let stance = match (self.stance, other.stance) {
             (one, other) if one == other => one,
-            (Open, other) => other,
-            (one, Open) => one,
+            (FromZero, Point) | (Point, FromZero) => Point,
             _ => return Err(IllKinded),
         };
-        let from_zero = match stance {
-            Plain => self.from_zero || other.from_zero,
-            stance => stance == Open,
-        };
+        if stance == Stance::Unsaid {
+            return Err(IllKinded);
+        }
+        let marks = each(self.marks, other.marks, |own, its| {
+            let alone = |one: [bool; 3]| one[FROM_ZERO] && !one[DIFFERENCE];
+            let mut both = either_of(own, its);
+            both[MIXED] |= alone(own) != alone(its);
+            both
+        });
+        let shown = self.shown.or(other.shown);
         let (left, right) =
             if self.gauge == other.gauge { (self, other) } else { (self.from_true_zero(), other.from_true_zero()) };
-        Ok((Value { stance, from_zero, ..left }, Value { stance, from_zero, ..right }))
+        let alike = |value: Value| Value { stance, marks, shown, literal: None, ..value };
+        Ok((alike(left), alike(right)))
     }
 
     /// The greater, or the lesser.
@@ -235,10 +302,10 @@ impl Value {
         Value { gauge: false, number: self.number.map(|number| number + ATMOSPHERE), ..self }.existing()
     }
 
-    /// A point or open value stands above absolute zero, and no number overflows. What counts from the atmosphere is
+    /// A point or a size from zero stands above absolute zero, and no number overflows. What counts from the atmosphere is
     /// looked at when it is counted from true zero.
     fn existing(self) -> Value {
-        let bounded = matches!(self.stance, Stance::Point | Stance::Open) && !self.gauge;
+        let bounded = matches!(self.stance, Stance::Point | Stance::FromZero) && !self.gauge;
         let number = self.number.and_then(|number| match number {
             number if !number.is_finite() => Err(Fault::Overflow),
             number if bounded && number <= 0.0 => Err(Fault::BelowZero),
@@ -249,18 +316,35 @@ impl Value {
 }
 
 /// The result of a product or a power.
-fn computed(dimension: Dimension, from_zero: bool, number: Result<f64, Fault>) -> Kinded {
+fn computed(dimension: Dimension, marks: Marks, number: Result<f64, Fault>) -> Kinded {
     if dimension.iter().any(|exponent| exponent.abs() > EXPONENTS) {
         return Err(IllKinded);
     }
+    let of = |at: usize, mark: usize| marks[at][mark];
     let stance = match dimension {
-        PRESSURE | TEMPERATURE if from_zero => Stance::Open,
-        PRESSURE | TEMPERATURE => Stance::Difference,
+        PRESSURE | TEMPERATURE => {
+            let (own, other) = if dimension == PRESSURE { (0, 1) } else { (1, 0) };
+            let odd = of(0, FROM_ZERO) || of(1, FROM_ZERO) || of(0, MIXED) || of(1, MIXED);
+            let clean = !of(0, DIFFERENCE) && !of(1, DIFFERENCE) && !of(other, MIXED);
+            match () {
+                () if of(own, MIXED) => Stance::Unsaid,
+                () if of(own, DIFFERENCE) => Stance::Difference,
+                () if of(own, FROM_ZERO) && clean => Stance::FromZero,
+                () if odd => Stance::Unsaid,
+                () => Stance::Difference,
+            }
+        }
         _ => Stance::Plain,
     };
-    // A pure number carries no mark.
-    let from_zero = from_zero && dimension != NUMBER && stance != Stance::Difference;
-    Ok(Value { dimension, stance, from_zero, gauge: false, number }.existing())
+    Ok(Value { dimension, stance, marks, gauge: false, shown: None, literal: None, number }.existing())
+}
+
+fn each(one: Marks, other: Marks, combine: impl Fn([bool; 3], [bool; 3]) -> [bool; 3]) -> Marks {
+    [combine(one[0], other[0]), combine(one[1], other[1])]
+}
+
+fn either_of(one: [bool; 3], other: [bool; 3]) -> [bool; 3] {
+    [0, 1, 2].map(|at| one[at] || other[at])
 }
 
 /// What goes wrong on the left is told first.

@@ -122,7 +122,7 @@ fn typing_of(run: &Run, watched: &Watched) -> Typing {
     match (watched.field, &typing.kind) {
         (Some(at), Kind::Record(record)) if at < record.fields.len() => {
             let RecordField { kind, wish, .. } = &record.fields[at];
-            Typing { kind: kind.clone(), datum: Datum::Absolute, wish: wish.clone() }
+            Typing { wish: wish.clone(), ..Typing::of(kind.clone()) }
         }
         _ => typing.clone(),
     }

@@ -14,7 +14,7 @@ use super::{rounding, shown};
 use crate::diagnostic::{Diagnostic, counted};
 use crate::kinds::{Kind, RecordField};
 use crate::outcome::Role;
-use crate::plan::{ColumnSource, Datum, FillBinding, Node, SitePlan, SlotSource, Typing};
+use crate::plan::{ColumnSource, FillBinding, Node, SitePlan, SlotSource, Typing};
 
 /// Values told under one another, as many as fit a page beside their lines; what lies deeper is told when it is asked
 /// for by its own name.
@@ -297,7 +297,7 @@ fn part_of(block: Block, typing: &Typing, field: Option<usize>) -> (String, Bloc
     match (field, &typing.kind) {
         (Some(at), Kind::Record(record)) if at < record.fields.len() => {
             let RecordField { name, kind, wish } = &record.fields[at];
-            let typing = Typing { kind: kind.clone(), datum: Datum::Absolute, wish: wish.clone() };
+            let typing = Typing { wish: wish.clone(), ..Typing::of(kind.clone()) };
             (format!(".{name}"), block.field(at), typing)
         }
         _ => (String::new(), block, typing.clone()),

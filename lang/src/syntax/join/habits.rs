@@ -6,7 +6,8 @@ use super::unit_texts::UnitExtent;
 use crate::diagnostic::{Diagnostic, words};
 use crate::syntax::lexeme::{Lexeme, LexemeKind};
 use crate::syntax::token::TokenKind;
-use crate::units::{self, Meaning, Unit};
+use crate::syntax::tree::Piece;
+use crate::units::{self, Stance};
 
 impl Joiner<'_, '_> {
     /// `5 F`, `5 deg`, `2 x`, `2 sin(x)`: what stands after a number and is no unit.
@@ -109,10 +110,8 @@ impl Joiner<'_, '_> {
         self.token(next);
         let Some(token) = self.joined.tokens.get(tokens_before) else { return };
         let TokenKind::Quantity(quantity) = &token.kind else { return };
-        let point = quantity
-            .pieces
-            .iter()
-            .find_map(|piece| Some((&piece.unit, difference_instead(&piece.unit)?, piece.number)));
+        let point =
+            quantity.pieces.iter().find_map(|piece| Some((&piece.unit, difference_instead(piece)?, piece.number)));
         let Some((unit, instead, number)) = point else { return };
         let (text, place) = (unit.text.clone(), token.span);
         let message = format!("`± {number} {text}`: a ± is a difference, and `{text}` is a point on a scale");
@@ -122,7 +121,7 @@ impl Joiner<'_, '_> {
         self.report(
             Diagnostic::error(&words::PLUS_MINUS_POINT, message, place, "")
                 .with_label(self.text.span(mark.range()), "")
-                .with_mend(format!("write `± {number} {instead}`")),
+                .with_mend(format!("write `± {instead}`")),
         );
     }
 
@@ -185,16 +184,17 @@ impl Joiner<'_, '_> {
     }
 }
 
-/// The difference unit that people mean when they write a point after `±`.
-fn difference_instead(unit: &Unit) -> Option<String> {
-    if !matches!(unit.meaning, Meaning::Point { .. } | Meaning::Gauge { .. } | Meaning::Vacuum { .. }) {
+/// The difference that people mean when they write a point after `±`. A vacuum gauge's own unit is a difference there.
+fn difference_instead(piece: &Piece) -> Option<String> {
+    let unit = &piece.unit;
+    if unit.meaning.stance() != Stance::Point || units::in_differences(unit) != *unit {
         return None;
     }
-    Some(match unit.text.as_str() {
-        "degF" => "F°".to_string(),
-        "degC" => "C°".to_string(),
-        "atm" => "psi".to_string(),
-        text => text.strip_suffix(['g', 'a', 'v']).unwrap_or(text).to_string(),
+    let number = units::show::number;
+    Some(match units::difference(unit) {
+        Some(apart) => format!("{} {}", number(piece.number), apart.text),
+        // A whole atmosphere has no unit of differences of its own.
+        None => format!("{} kPa", number(piece.number * unit.meaning.factor() / 1e3)),
     })
 }
 

@@ -41,7 +41,14 @@ impl<'a> Joiner<'a, '_> {
             }
             end = next;
         }
-        Some(UnitExtent { head_end, end, clash })
+        Some(UnitExtent { head_end, end: self.word_behind(end), clash })
+    }
+
+    /// One past `absolute`, `gauge` or `difference` behind a unit. Before a bracket it is a function's name.
+    fn word_behind(&self, at: usize) -> usize {
+        let is_word = self.get(at).is_some_and(|lexeme| lexeme.kind == LexemeKind::Word && lexeme.spaced);
+        let calls = self.close_kind(at + 1, LexemeKind::OpenRound).is_some();
+        if is_word && !calls && units::WORDS.contains(&self.word_at(at)) { at + 1 } else { at }
     }
 
     /// One past the first part of a unit: a word, `°F`, `F°`, `%`, or the `1/h` of a rate.
@@ -147,7 +154,8 @@ impl<'a> Joiner<'a, '_> {
                 false => range.clone(),
             };
             let part = text.get(problem.range.clone()).unwrap_or("");
-            let code = if units::is_unit(part) || part.len() < 2 { &words::UNIT_FORM } else { &words::UNKNOWN_UNIT };
+            let known = units::is_unit(part) || units::WORDS.contains(&part);
+            let code = if known || part.len() < 2 { &words::UNIT_FORM } else { &words::UNKNOWN_UNIT };
             let diagnostic = Diagnostic::error(code, problem.message, self.text.span(place), "");
             match problem.mend {
                 Some(mend) => diagnostic.with_mend(mend),

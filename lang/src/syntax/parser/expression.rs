@@ -6,7 +6,7 @@ use chumsky::prelude::*;
 
 use super::calls::calls;
 use super::fault::Fault;
-use super::literals::{literal, same_unit, share};
+use super::literals::{in_differences, literal, same_unit, share};
 use super::marks::{Extra, Rule, Tokens, mark, name, place, token, word};
 use super::texts::text_value;
 use crate::diagnostic::{Diagnostic, statements};
@@ -162,12 +162,10 @@ enum Compared {
 /// What stands after `within`, with its place.
 fn range<'t>(sum: Rule<'t, Expr>) -> Rule<'t, (Range, Span)> {
     let around = mark(Mark::PlusMinus).ignore_then(sum.clone()).then(word("of").ignore_then(sum.clone()).or_not()).map(
-        |(amount, of)| match of {
-            None => Range::PlusMinus(amount),
-            Some(of) => match share(&amount) {
-                Some(share) => Range::ShareOf(share, of),
-                None => Range::PlusMinusOf(amount, of),
-            },
+        |(amount, of)| match (of, share(&amount)) {
+            (None, _) => Range::PlusMinus(in_differences(amount)),
+            (Some(of), Some(share)) => Range::ShareOf(share, of),
+            (Some(of), None) => Range::PlusMinusOf(in_differences(amount), of),
         },
     );
     choice((around, ends(sum).map(|(from, to)| Range::Between(from, to))))

@@ -54,6 +54,14 @@ pub fn negated(value: Expr) -> Expr {
     Expr { span, kind }
 }
 
+/// A literal behind a ±, where `10 micron` can only be a difference.
+pub fn in_differences(mut value: Expr) -> Expr {
+    if let ExprKind::Quantity(quantity) = &mut value.kind {
+        quantity.pieces.iter_mut().for_each(|piece| piece.unit = crate::units::in_differences(&piece.unit));
+    }
+    value
+}
+
 /// `55 %` as 0.55.
 pub fn share(value: &Expr) -> Option<f64> {
     match &value.kind {

@@ -6,20 +6,44 @@ use crate::diagnostic::{Diagnostic, counted, statements};
 use crate::source::Span;
 use crate::syntax::lexeme::LexemeKind as Mark;
 use crate::syntax::token::{Token, TokenKind};
-use crate::syntax::tree::{Expr, ExprKind, Row, TextLiteral, TextPart};
+use crate::syntax::tree::{AnnotationKind, Column, Expr, ExprKind, Row, TextLiteral, TextPart};
 
-/// Reads a row for a table with so many columns. A blank cell is not taken yet, as in a file.
-pub fn row(line: &[Token], place: Span, columns: usize) -> Result<Row, Diagnostic> {
-    let mut values = Vec::with_capacity(columns);
+/// Reads a row for a table of these columns. A blank cell is not taken yet, as in a file.
+pub fn row(line: &[Token], place: Span, columns: &[Column]) -> Result<Row, Diagnostic> {
+    let mut values = Vec::with_capacity(columns.len());
     let mut behind = Span { end: place.start, ..place };
     for cell in line.split(|token| token.kind == TokenKind::Mark(Mark::Bar)) {
+        if let Some(diagnostic) = fraction(cell, columns.get(values.len())) {
+            return Err(diagnostic);
+        }
         values.push(value(cell, behind)?);
         behind = cell.last().map_or(behind, |token| token.span);
     }
-    if values.len() != columns {
-        return Err(wrong_length(values.len(), columns, place));
+    if values.len() != columns.len() {
+        return Err(wrong_length(values.len(), columns.len(), place));
     }
     Ok(Row { span: place, values })
+}
+
+/// `7/8` or `1-1/8` in a column of lengths: a fraction is one number only before its unit.
+fn fraction(cell: &[Token], column: Option<&Column>) -> Option<Diagnostic> {
+    let digits = |token: &Token| match token.kind {
+        TokenKind::Number(number) => Some(crate::units::show::number(number)),
+        _ => None,
+    };
+    let is = |token: &Token, mark: Mark| token.kind == TokenKind::Mark(mark);
+    let number = match cell {
+        [a, over, b] if is(over, Mark::Over) => format!("{}/{}", digits(a)?, digits(b)?),
+        [a, dash, b, over, c] if is(dash, Mark::Minus) && is(over, Mark::Over) => {
+            format!("{}-{}/{}", digits(a)?, digits(b)?, digits(c)?)
+        }
+        _ => return None,
+    };
+    let AnnotationKind::Units(units) = &column?.annotation.as_ref()?.kind else { return None };
+    let unit = &units.first()?.text;
+    let place = cell.first()?.span.to(cell.last()?.span);
+    let message = format!("`{number}` is one number only with its unit behind it");
+    Some(Diagnostic::error(&statements::ROW_VALUE, message, place, "").with_mend(format!("write `{number} {unit}`")))
 }
 
 fn value(cell: &[Token], blank: Span) -> Result<Expr, Diagnostic> {

@@ -149,7 +149,7 @@ impl OpenTable {
         if self.table.rows.len() >= limits::ROWS {
             return;
         }
-        match row(line, span, self.table.columns.len()) {
+        match row(line, span, &self.table.columns) {
             Ok(row) => self.table.rows.push(row),
             Err(diagnostic) => reader.diagnostics.push(diagnostic),
         }

@@ -4,7 +4,7 @@ use chumsky::prelude::*;
 
 use super::expression::{Expressions, ends};
 use super::fault::Fault;
-use super::literals::{amount, share};
+use super::literals::{amount, in_differences, share};
 use super::marks::{Rule, mark, moment, name, place, token, word, words};
 use crate::diagnostic::{Diagnostic, statements, words as codes};
 use crate::source::Span;
@@ -98,10 +98,10 @@ pub fn uncertainty<'t>(expressions: &Expressions<'t>) -> Rule<'t, Uncertainty> {
     }
     let of = word("of").ignore_then(choice((
         word("reading").to(Of::Reading),
-        amount().map(Of::Value),
+        amount().map(|value| Of::Value(in_differences(value))),
         expressions.value.clone().map(Of::Value),
     )));
-    let term = amount().then(of.or_not()).validate(|(amount, of), _, emitter| {
+    let term = amount().map(in_differences).then(of.or_not()).validate(|(amount, of), _, emitter| {
         let span = amount.span;
         match (of, share(&amount)) {
             (None, _) => UncertaintyTerm::Amount(amount),

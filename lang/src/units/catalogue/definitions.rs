@@ -33,5 +33,9 @@ pub const MILLIMETRE_OF_MERCURY: f64 = 13_595.1 * GRAVITY / 1_000.0;
 pub const INCH_OF_MERCURY: f64 = MILLIMETRE_OF_MERCURY * 25.4;
 /// Pascals under an inch of conventional water, 1000 kg/m3.
 pub const INCH_OF_WATER: f64 = 1_000.0 * GRAVITY * INCH;
+/// Pascals under a foot of conventional water.
+pub const FOOT_OF_WATER: f64 = 1_000.0 * GRAVITY * FOOT;
+/// Pascals under a metre of conventional water.
+pub const METRE_OF_WATER: f64 = 1_000.0 * GRAVITY;
 /// Kelvin in a degree of Fahrenheit or Rankine.
 pub const RANKINE: f64 = 5.0 / 9.0;

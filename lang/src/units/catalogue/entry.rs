@@ -32,6 +32,7 @@ impl Entry {
             dimension: self.dimension,
             meaning: self.meaning,
             ucum: self.ucum.to_string(),
+            said: false,
         }
     }
 

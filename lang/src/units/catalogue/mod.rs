@@ -30,6 +30,11 @@ pub fn all() -> &'static [UnitGroup] {
     GROUPS
 }
 
+/// Whether this is the spelling of a unit that a vacuum gauge counts in from true zero.
+pub fn is_deep_vacuum(text: &str) -> bool {
+    pressure::DEEP_VACUUM.iter().any(|entry| entry.text == text)
+}
+
 /// The unit of this word in any accepted spelling.
 pub fn find(word: &str) -> Option<&'static Entry> {
     let word = plain_spelling(word);
@@ -41,7 +46,7 @@ const GROUPS: &[UnitGroup] = &[
     UnitGroup { name: "temperature", units: temperature::TEMPERATURES },
     UnitGroup { name: "pressure point", units: pressure::PRESSURE_POINTS },
     UnitGroup { name: "pressure difference", units: pressure::PRESSURE_DIFFERENCES },
-    UnitGroup { name: "pressure from true zero", units: pressure::PRESSURE_OPEN },
+    UnitGroup { name: "deep vacuum", units: pressure::DEEP_VACUUM },
     UnitGroup { name: "length", units: geometry::LENGTHS },
     UnitGroup { name: "area", units: geometry::AREAS },
     UnitGroup { name: "volume", units: geometry::VOLUMES },

@@ -1,6 +1,11 @@
-//! Pressures: gauge and absolute points, gauge vacuum, differences, open units.
+//! Pressures: gauge and absolute points, gauge vacuum, differences, and the units of a deep vacuum.
+//!
+//! Behind a unit of differences `absolute` or `gauge` makes a point of it; where the catalogue has a word of its own for
+//! that (`kPa absolute`, `kPaa`), that word is shown.
 
-use super::definitions::{ATMOSPHERE, INCH_OF_MERCURY, INCH_OF_WATER, MILLIMETRE_OF_MERCURY, PSI, TORR};
+use super::definitions::{
+    ATMOSPHERE, FOOT_OF_WATER, INCH_OF_MERCURY, INCH_OF_WATER, METRE_OF_WATER, MILLIMETRE_OF_MERCURY, PSI, TORR,
+};
 use super::entry::{Entry, pressure};
 use crate::units::Meaning;
 
@@ -35,21 +40,24 @@ pub const PRESSURE_DIFFERENCES: &[Entry] = &[
     difference("inH2O", INCH_OF_WATER, "[in_i'H2O]", "inch of water (4 °C), a difference").any_case(),
     difference("inHg", INCH_OF_MERCURY, "[in_i'Hg]", "inch of mercury, a difference; points are `inHgv` and `inHga`")
         .any_case(),
+    difference("ftH2O", FOOT_OF_WATER, "[ft_i'H2O]", "foot of water (4 °C), a difference").any_case(),
+    difference("mH2O", METRE_OF_WATER, "m[H2O]", "metre of water (4 °C), a difference").any_case(),
+    difference("uPa", 1e-6, "uPa", "micropascal, as in `uPa·s`").also(&["µPa"]),
+    difference("mPa", 1e-3, "mPa", "millipascal, as in `mPa·s`"),
+    difference("Pa", 1.0, "Pa", "pascal, a difference; a pressure is `Pa absolute`"),
+    difference("hPa", 1e2, "hPa", "hectopascal, a difference; a pressure is `hPa absolute`"),
+    difference("mbar", 1e2, "mbar", "millibar, a difference; a pressure is `mbar absolute`"),
+    difference("mmHg", MILLIMETRE_OF_MERCURY, "mm[Hg]", "millimetre of mercury, a difference").any_case(),
 ];
 
-pub const PRESSURE_OPEN: &[Entry] = &[
-    open("uPa", 1e-6, "uPa", "micropascal, as in `uPa·s`").also(&["µPa"]),
-    open("mPa", 1e-3, "mPa", "millipascal, as in `mPa·s`"),
-    open("Pa", 1.0, "Pa", "pascal, from true zero"),
-    open("hPa", 1e2, "hPa", "hectopascal, from true zero"),
-    open("mbar", 1e2, "mbar", "millibar, from true zero"),
-    open("micron", MILLIMETRE_OF_MERCURY / 1e3, "um[Hg]", "micrometre of mercury, of deep vacuum")
+/// A vacuum gauge counts from true zero. Two of its readings lie so many `micron difference` apart.
+pub const DEEP_VACUUM: &[Entry] = &[
+    absolute("micron", MILLIMETRE_OF_MERCURY / 1e3, "um[Hg]", "micrometre of mercury from true zero, of deep vacuum")
         .also(&["umHg", "µmHg"])
         .any_case(),
     // The unified code knows no torr; its millimetre of mercury (133.3220 Pa) is the nearest, 2.8e-6 less.
-    open("mTorr", TORR / 1e3, "um[Hg]", "millitorr, 1/1000 torr"),
-    open("Torr", TORR, "mm[Hg]", "torr, 1/760 atm").any_case(),
-    open("mmHg", MILLIMETRE_OF_MERCURY, "mm[Hg]", "millimetre of mercury, from true zero").any_case(),
+    absolute("mTorr", TORR / 1e3, "um[Hg]", "millitorr from true zero, 1/1000 torr"),
+    absolute("Torr", TORR, "mm[Hg]", "torr from true zero, 1/760 atm").any_case(),
 ];
 
 const fn gauge(text: &'static str, factor: f64, ucum: &'static str, about: &'static str) -> Entry {
@@ -62,8 +70,4 @@ const fn absolute(text: &'static str, factor: f64, ucum: &'static str, about: &'
 
 const fn difference(text: &'static str, factor: f64, ucum: &'static str, about: &'static str) -> Entry {
     pressure(text, Meaning::Difference { factor }, ucum, about)
-}
-
-const fn open(text: &'static str, factor: f64, ucum: &'static str, about: &'static str) -> Entry {
-    pressure(text, Meaning::Open { factor }, ucum, about)
 }

@@ -1,4 +1,4 @@
-//! Temperatures: points, differences, open units.
+//! Temperatures: points and differences. `absolute` behind `K` or `degR` makes a point of it.
 
 use super::definitions::RANKINE;
 use super::entry::{Entry, temperature};
@@ -27,8 +27,18 @@ pub const TEMPERATURES: &[Entry] = &[
     temperature("C°", Meaning::Difference { factor: 1.0 }, "K{difference}", "Celsius degree, a difference")
         .also(&["deltaC"])
         .any_case(),
-    temperature("K", Meaning::Open { factor: 1.0 }, "K", "kelvin, from true zero, or a difference"),
-    temperature("degR", Meaning::Open { factor: RANKINE }, "[degR]", "degree Rankine, from true zero, or a difference")
-        .also(&["°R"])
-        .any_case(),
+    temperature(
+        "K",
+        Meaning::Difference { factor: 1.0 },
+        "K",
+        "kelvin, a difference; a temperature from true zero is `K absolute`",
+    ),
+    temperature(
+        "degR",
+        Meaning::Difference { factor: RANKINE },
+        "[degR]",
+        "degree Rankine, a difference; a temperature from true zero is `degR absolute`",
+    )
+    .also(&["°R"])
+    .any_case(),
 ];

@@ -106,6 +106,7 @@ fn factors() -> Vec<(&'static str, f64)> {
         ("bar", one!(Pressure, pressure::bar)),
         ("inHg", one!(Pressure, pressure::inch_of_mercury)),
         ("inH2O", one!(Pressure, pressure::inch_of_water)),
+        ("ftH2O", one!(Pressure, pressure::foot_of_water)),
         ("atm", one!(Pressure, pressure::atmosphere)),
         ("uPa", one!(Pressure, pressure::micropascal)),
         ("mPa", one!(Pressure, pressure::millipascal)),
@@ -123,8 +124,8 @@ fn factors() -> Vec<(&'static str, f64)> {
 
 /// What `uom` 0.38 has no unit for: scales above or below the atmosphere, twice-named absolute units, trade words.
 const NOT_IN_UOM: &[&str] = &[
-    "psig", "kPag", "MPag", "barg", "inHgv", "psia", "kPaa", "MPaa", "bara", "inHga", "micron", "mTorr", "kcmil",
-    "week", "year", "fpm", "cfh", "Btuh", "MBh", "ton", "VA", "kVA", "var", "kvar", "degF", "degC",
+    "psig", "kPag", "MPag", "barg", "inHgv", "psia", "kPaa", "MPaa", "bara", "inHga", "micron", "mTorr", "mH2O",
+    "kcmil", "week", "year", "fpm", "cfh", "Btuh", "MBh", "ton", "VA", "kVA", "var", "kvar", "degF", "degC",
 ];
 
 const HALF_OF_THE_SEVENTH_DIGIT: f64 = 5e-7;
@@ -134,8 +135,8 @@ fn factors_agree_within_its_seven_digits() {
     for (text, theirs) in factors() {
         let ours = parse(text).unwrap().meaning.factor();
         let difference = (ours - theirs).abs() / theirs.abs();
-        // Its inch of water is that of 39.2 °F water, 1.3e-6 lighter; its inch of mercury the rounded 3.386389e3.
-        let allowed = if text == "inH2O" { 3e-6 } else { HALF_OF_THE_SEVENTH_DIGIT };
+        // Its inch and foot of water are those of 39.2 °F water, 1.3e-6 lighter; its inch of mercury the rounded 3.386389e3.
+        let allowed = if matches!(text, "inH2O" | "ftH2O") { 3e-6 } else { HALF_OF_THE_SEVENTH_DIGIT };
         assert!(difference <= allowed, "{text}: {ours:e} against {theirs:e}, {difference:e} apart");
     }
 }

@@ -27,8 +27,9 @@ impl Wanted {
         let stance = unit.meaning.stance();
         let same = match self.stance {
             Stance::Plain => true,
-            Stance::Open => stance != Stance::Difference,
-            wanted => stance == wanted || stance == Stance::Open,
+            // What counts from zero goes with either, by the sign between them.
+            Stance::FromZero => true,
+            wanted => stance == wanted,
         };
         unit.dimension == self.dimension && same
     }
@@ -47,7 +48,10 @@ pub fn fitting(wanted: &[Wanted], system: UnitSystem) -> Vec<String> {
         None => 1,
         Some(_) => 2,
     });
+    // Behind some a word makes a point of a difference, or a difference of a point.
+    let with_words: Vec<Unit> = entries.iter().flat_map(said).collect();
     all.extend(entries.into_iter().filter(|unit| wanted.is_empty() || wanted.iter().any(|one| one.fits(unit))));
+    all.extend(with_words.into_iter().filter(|unit| wanted.iter().any(|one| one.fits(unit))));
     let mut texts: Vec<String> = Vec::new();
     for unit in all {
         if !texts.contains(&unit.text) {
@@ -55,6 +59,13 @@ pub fn fitting(wanted: &[Wanted], system: UnitSystem) -> Vec<String> {
         }
     }
     texts
+}
+
+/// The units that a word behind this one makes, where they have no spelling of their own.
+fn said(unit: &Unit) -> Vec<Unit> {
+    let with = |word: &&str| units::parse(&format!("{} {word}", unit.text)).ok();
+    let own = |other: &Unit| units::find(&other.text).is_none();
+    units::WORDS.iter().filter_map(with).filter(own).collect()
 }
 
 /// What a parameter takes.
@@ -145,7 +156,7 @@ impl Session {
         let stance = match part.cell.kind {
             Sort::Point => Stance::Point,
             Sort::Difference => Stance::Difference,
-            Sort::Open => Stance::Open,
+            Sort::FromZero => Stance::FromZero,
             Sort::Quantity | Sort::Number => Stance::Plain,
             _ => return Vec::new(),
         };

@@ -271,10 +271,10 @@ impl Session {
         let Kind::Quantity(quantity) = &typing.kind else { return None };
         use dewline_lang::kinds::Stance as Kinds;
         let stance = match quantity.stance {
-            Kinds::Plain { .. } => Stance::Plain,
+            Kinds::Plain => Stance::Plain,
             Kinds::Point => Stance::Point,
-            Kinds::Difference => Stance::Difference,
-            Kinds::Open => Stance::Open,
+            Kinds::Difference | Kinds::Unsaid => Stance::Difference,
+            Kinds::FromZero => Stance::FromZero,
         };
         Some(default_unit(quantity.dimension, stance, self.units()).text)
     }

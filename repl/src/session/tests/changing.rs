@@ -219,7 +219,7 @@ fn a_column_that_does_not_fit_is_told_where_it_was_typed() {
     for (line, said) in [
         ("rise.pressure = 312", "`rise` has 2 rows, and 1 value was typed"),
         ("rise.pressure = 312,5, 341,2", "read in two ways"),
-        ("rise.pressure = 312, 3 psig", "3 psig"),
+        ("rise.pressure = 312, 3 psi", "3 psi"),
         ("rise.pressure = 312, a + b", "a + b"),
         ("rise[7].pressure = 312", "no row with this key"),
         ("rise[5].pressure = 312, 341", "one value"),

@@ -123,6 +123,8 @@ impl Author<'_> {
         let chosen = self.choose(&["max", "min", "median"]);
         match (stance(kind), self.upto(3)) {
             (_, 0) => format!("{chosen}({}, {})", self.deeper(kind, depth), self.deeper(kind, depth)),
+            // A size from zero stands where a point does, but for sums of two.
+            (Some(Stance::Point), 1) if depth == 1 => format!("absolute({})", self.deeper(kind, depth)),
             (Some(Stance::Point), _) => match difference(kind) {
                 Some(difference) => {
                     let sign = self.choose(&["+", "-"]);
@@ -134,11 +136,6 @@ impl Author<'_> {
                 Some(point) => format!("({} - {})", self.deeper(point, depth), self.deeper(point, depth)),
                 None => self.leaf(kind),
             },
-            (Some(Stance::Open), 1) => match point(kind) {
-                Some(point) => format!("absolute({})", self.deeper(point, depth)),
-                None => self.leaf(kind),
-            },
-            (Some(Stance::Open), _) => format!("({} + {})", self.deeper(kind, depth), self.deeper(kind, depth)),
             (_, 2) => {
                 let sign = self.choose(&["*", "/"]);
                 format!("({} {sign} {})", self.deeper(kind, depth), self.deeper(Basic::Number, depth))
@@ -152,8 +149,13 @@ impl Author<'_> {
 
     /// A condition.
     pub fn flag(&mut self, depth: usize) -> String {
-        let kind =
-            self.choose(&[Basic::Number, Basic::Unit("degF"), Basic::Unit("psi"), Basic::Unit("lb"), Basic::Unit("K")]);
+        let kind = self.choose(&[
+            Basic::Number,
+            Basic::Unit("degF"),
+            Basic::Unit("psi"),
+            Basic::Unit("lb"),
+            Basic::Unit("K absolute"),
+        ]);
         let below = depth.saturating_sub(1);
         match self.upto(5) {
             0 if depth > 0 => format!("({} and {})", self.flag(below), self.flag(below)),

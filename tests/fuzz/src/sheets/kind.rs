@@ -16,6 +16,7 @@ pub const COMMON: &[Kind] = &[
     Basic::Unit("kPaa"),
     Basic::Unit("micron"),
     Basic::Unit("K"),
+    Basic::Unit("K absolute"),
     Basic::Unit("ft"),
     Basic::Unit("lb"),
     Basic::Unit("min"),
