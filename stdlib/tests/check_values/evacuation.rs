@@ -143,7 +143,7 @@ fn free_paths_and_flow() {
     for (bore, pressure, expected) in [
         ("9.53 mm", "1000 micron", "viscous"),
         ("9.53 mm", "100 micron", "transitional"),
-        ("0.01 mm", "1 Pa", "molecular"),
+        ("0.01 mm", "1 Pa absolute", "molecular"),
     ] {
         assert_eq!(answer(&format!("answer = flow_regime({bore}, {pressure}).regime\n")), expected);
     }
