@@ -96,6 +96,12 @@ pub fn final_pressure(bounds: &Bounds) -> (Pressure, Governs) {
     found
 }
 
+/// The most that what stays connected may see, above the atmosphere.
+pub fn most(bounds: &Bounds) -> Pressure {
+    let others = [Some(bounds.weakest), bounds.relief].into_iter().flatten();
+    others.fold(bounds.least_design * MOST_OF_DESIGN, |least, limit| if limit < least { limit } else { least })
+}
+
 /// The least that a route asks for, above the atmosphere.
 pub fn least_asked(route: Route, bounds: &Bounds) -> Pressure {
     let least = bounds.design * route.factor();
@@ -125,7 +131,7 @@ pub fn tenths(last: Pressure) -> (Pressure, f64) {
 
 #[cfg(test)]
 mod tests {
-    use super::{Bounds, Governs, Route, final_pressure, least_asked, stops, tenths};
+    use super::{Bounds, Governs, Route, final_pressure, least_asked, most, stops, tenths};
     use uom::si::f64::Pressure;
     use uom::si::pressure::bar;
 
@@ -145,6 +151,7 @@ mod tests {
         assert_eq!(final_pressure(&relieved), (p(41.5), Governs::Relief));
         let soft = Bounds { least_design: p(30.0), ..relieved };
         assert_eq!(final_pressure(&soft), (p(30.0) * 1.3, Governs::PartsDesign));
+        assert_eq!([&bounds, &weak, &relieved, &soft].map(most), [p(40.01) * 1.3, p(42.0), p(41.5), p(30.0) * 1.3]);
         assert!((least_asked(Route::En378, &bounds).get::<bar>() - 44.011).abs() < 1e-9);
         assert_eq!(least_asked(Route::Ashrae15, &bounds), p(40.01));
         assert_eq!(least_asked(Route::Ashrae15, &Bounds { relief: Some(p(38.0)), ..bounds }), p(38.0));

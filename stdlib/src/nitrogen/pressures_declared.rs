@@ -6,7 +6,7 @@ use dewline_lang::library::{
 use uom::si::f64::Pressure;
 
 use super::declared::NITROGEN;
-use super::pressures::{Bounds, Governs, Route, final_pressure, least_asked, stops, tenths};
+use super::pressures::{Bounds, Governs, Route, final_pressure, least_asked, most, stops, tenths};
 use crate::seam::{given, maybe, part, quantity};
 
 const STEPS: &str =
@@ -29,6 +29,7 @@ fn test_pressure() -> Function {
         field("final", Basic::Unit("kPaa"), "pressure to test at"),
         field("governs", Basic::OneOf(Governs::WORDS), "what it is bounded by"),
         field("least_asked", Basic::Unit("kPaa"), "the least that the route asks for"),
+        field("most", Basic::Unit("kPaa"), "the most that what stays connected may see at any time"),
         field("verdict", Basic::OneOf(&[AS_ASKED, LESS_THAN_ASKED]), "whether it is as high as the route asks"),
         field("route", Basic::OneOf(Route::NAMES), "whose rule: never mixed"),
     ];
@@ -84,6 +85,7 @@ fn bounded(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         part((last + atmosphere).value),
         part(governs.name()),
         part((least + atmosphere).value),
+        part((most(&bounds) + atmosphere).value),
         part(verdict),
         part(name),
     ]))

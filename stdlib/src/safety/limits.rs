@@ -2,11 +2,13 @@
 //!
 //! Where a figure is marked *from memory* it was recalled from the standard and not seen: check before relying on it.
 
-use uom::si::f64::{Length, MassDensity};
+use uom::si::f64::{Length, Mass, MassDensity, Volume};
 use uom::si::length::meter;
+use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::molar_mass::kilogram_per_mole;
 use uom::si::pressure::pascal;
+use uom::si::volume::cubic_meter;
 
 use super::rooms::Limits;
 use crate::air::atmosphere::standard_atmosphere;
@@ -103,6 +105,8 @@ fn oxygen_deprivation(altitude: Length) -> f64 {
 pub enum Governs {
     /// The figure of the table, as a mass at the altitude.
     Table,
+    /// The figure of a table that knows no altitude, above 1000 m, where oxygen is short sooner.
+    TableWithoutAltitude,
     /// What leaves enough oxygen at the altitude.
     Oxygen,
 }
@@ -110,6 +114,7 @@ pub enum Governs {
 said! {
     Governs {
         Governs::Table => "the tabled limit",
+        Governs::TableWithoutAltitude => "the tabled limit, stated without altitude: oxygen is short sooner up here",
         Governs::Oxygen => "oxygen at this altitude",
     }
 }
@@ -122,7 +127,9 @@ pub fn concentration_limit(r: Refrigerant, altitude: Length, edition: Edition) -
     match edition {
         Edition::En378Of2020 => {
             let (_, limit) = EN_378.iter().find(|(listed, _)| *listed == name)?;
-            Some((MassDensity::new::<kilogram_per_cubic_meter>(*limit), Governs::Table))
+            let high = altitude.get::<meter>() > 1_000.0;
+            let governs = if high { Governs::TableWithoutAltitude } else { Governs::Table };
+            Some((MassDensity::new::<kilogram_per_cubic_meter>(*limit), governs))
         }
         Edition::Ashrae34Of2019 => {
             let (_, ppm, grams) = ASHRAE_34.iter().find(|(listed, _, _)| *listed == name)?;
@@ -132,9 +139,14 @@ pub fn concentration_limit(r: Refrigerant, altitude: Length, edition: Edition) -
     }
 }
 
+/// What leaves enough oxygen at the altitude, by ASHRAE 34.
+pub fn oxygen_limit(r: Refrigerant, altitude: Length) -> MassDensity {
+    MassDensity::new::<kilogram_per_cubic_meter>(mass(r, oxygen_deprivation(altitude), altitude))
+}
+
 /// The lesser of a limit and of what leaves enough oxygen at the altitude.
 pub fn with_oxygen(r: Refrigerant, limit: MassDensity, altitude: Length) -> (MassDensity, Governs) {
-    let oxygen = MassDensity::new::<kilogram_per_cubic_meter>(mass(r, oxygen_deprivation(altitude), altitude));
+    let oxygen = oxygen_limit(r, altitude);
     // At the step where both are the same figure the table governs.
     if oxygen.value < limit.value * (1.0 - 1e-9) { (oxygen, Governs::Oxygen) } else { (limit, Governs::Table) }
 }
@@ -160,6 +172,14 @@ pub fn alternative(r: Refrigerant) -> Option<Limits> {
     let (_, limits) = ALTERNATIVE.iter().find(|(listed, _)| *listed == r.designation())?;
     let [concentration, minimum, additional] = limits.map(MassDensity::new::<kilogram_per_cubic_meter>);
     Some(Limits { concentration, minimum, additional })
+}
+
+/// The greatest charge that the alternative rule of EN 378-1, C.3, is for: 150 kg, and 1.5 times 130 m3 of the lower
+/// flammability limit for A2L. From memory.
+pub fn alternative_cap(r: Refrigerant) -> Mass {
+    let cap = Mass::new::<kilogram>(150.0);
+    let burns = flammability_limit(r).filter(|_| r.safety_group() == Some("A2L"));
+    burns.map_or(cap, |limit| cap.min(limit * Volume::new::<cubic_meter>(195.0)))
 }
 
 /// Lower flammability limit; nothing for what does not burn, or is not built in.

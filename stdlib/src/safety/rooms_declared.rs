@@ -139,13 +139,15 @@ fn limit(arguments: &Arguments<'_>) -> Result<(MassDensity, Governs, String), Fa
 const WITHIN: &str = "within the stated limit";
 const BEYOND: &str = "beyond the stated limit";
 const TOO_CLOSE: &str = "too close to say";
+const NOT_DECIDED: &str = "not decided here";
 
 fn room_check() -> Function {
     let fields = vec![
         field(
             "verdict",
-            Basic::OneOf(&[WITHIN, BEYOND, TOO_CLOSE]),
-            "how the charge stands to the limit; never a pass",
+            Basic::OneOf(&[WITHIN, BEYOND, TOO_CLOSE, NOT_DECIDED]),
+            "how the charge stands to the limit; never a pass. Not decided above 1000 m where the edition knows no altitude and \
+             oxygen gets short",
         ),
         field("room", Basic::Text, "the room that governs: the smallest"),
         field("volume", Basic::Unit("m3 or ft3"), "its volume"),
@@ -210,7 +212,12 @@ fn checked(arguments: &Arguments<'_>) -> Result<Value, Failure> {
     let most: Mass = limit * volume;
     let margin = most - mass;
     let uncertainty = arguments.number("mass_uncertainty")?;
+    let short_of_oxygen = || -> Result<bool, Failure> {
+        let r = refrigerant(arguments.text("refrigerant")?)?;
+        Ok((mass + quantity(uncertainty)) / volume > limits::oxygen_limit(r, given(arguments, "altitude")?))
+    };
     let verdict = match margin.value {
+        left if left >= uncertainty && governs == Governs::TableWithoutAltitude && short_of_oxygen()? => NOT_DECIDED,
         left if left.abs() < uncertainty => TOO_CLOSE,
         left if left >= 0.0 => WITHIN,
         _ => BEYOND,
@@ -246,7 +253,7 @@ fn governing_room(arguments: &Arguments<'_>) -> Result<(String, Volume), Failure
 }
 
 /// What the alternative rule can ask for.
-const MEASURES: &[&str] = &["no measure", "one measure", "two measures", "not allowed"];
+const MEASURES: &[&str] = &["no measure", "one measure", "two measures", "not allowed", "not by this rule"];
 
 fn mitigation() -> Function {
     let fields = vec![
@@ -255,6 +262,7 @@ fn mitigation() -> Function {
         field("concentration", Basic::Unit("g/m3 or lb/ft3"), "if all leaks into this room"),
         field("minimum", Basic::Unit("g/m3 or lb/ft3"), "limit with minimum ventilation (QLMV)"),
         field("additional", Basic::Unit("g/m3 or lb/ft3"), "limit with additional ventilation (QLAV)"),
+        field("most", Basic::Unit("kg or lb"), "the greatest charge that the rule is for"),
         field("edition", Basic::Text, "standard and edition"),
     ];
     let own =
@@ -273,10 +281,11 @@ fn mitigation() -> Function {
     .takes(own("stated_minimum", "QLMV of your own table"))
     .takes(own("stated_additional", "QLAV of your own table"))
     .takes(parameter("source", Accepts::One(Basic::Text), "standard and edition of the stated limits").or("\"\""))
-    .equation("m/V up to QLMV none, up to QLAV one, above two; lowest underground: up to RCL none, QLMV one, QLAV two, above not allowed")
+    .equation("m/V up to QLMV none, up to QLAV one, above two; lowest underground: up to RCL none, QLMV one, QLAV two, above not allowed; up to 150 kg, and for A2L up to 195 m3·LFL")
     .source("EN 378-1:2016+A1:2020, C.3: limits by a transcription, the rule from memory: check the edition in force")
     .valid("systems and rooms that the clause is for; measures are ventilation, shut-off valves or alarm, as it says")
     .example("mitigation(R-32, 24 kg, 380 m3).verdict", "one measure")
+    .example("mitigation(R-32, 500 kg, 10000 m3).verdict", "not by this rule")
 }
 
 fn mitigated(arguments: &Arguments<'_>) -> Result<Value, Failure> {
@@ -305,8 +314,10 @@ fn mitigated(arguments: &Arguments<'_>) -> Result<Value, Failure> {
             .with_mend("`stated_limit` is the least, `stated_minimum` the next, `stated_additional` the greatest"));
     }
     let (mass, volume): (Mass, Volume) = (given(arguments, "mass")?, given(arguments, "room_volume")?);
-    let found = measures(mass, volume, &limits, arguments.flag("lowest_underground")?);
+    let cap = limits::alternative_cap(r);
+    let found = measures(mass, volume, &limits, arguments.flag("lowest_underground")?).filter(|_| mass <= cap);
     let verdict = match found {
+        _ if mass > cap => "not by this rule",
         Some(0) => "no measure",
         Some(1) => "one measure",
         Some(_) => "two measures",
@@ -318,6 +329,7 @@ fn mitigated(arguments: &Arguments<'_>) -> Result<Value, Failure> {
         part((mass / volume).value),
         part(limits.minimum.value),
         part(limits.additional.value),
+        part(cap.value),
         part(edition),
     ]))
 }

@@ -146,8 +146,11 @@ fn peers(arguments: &Arguments<'_>) -> Result<Vec<Unit>, Failure> {
 
 fn unit(number: impl Fn(&'static str) -> Option<f64>, flag: impl Fn(&'static str) -> Option<bool>) -> Unit {
     let temperature = |name| number(name).map(quantity);
+    let other_way = flag("other_way").unwrap_or(false);
     Unit {
-        calling: flag("calling").unwrap_or(false),
+        // Beside the others it counts neither as one that calls nor as one that rests.
+        calling: !other_way && flag("calling").unwrap_or(false),
+        other_way,
         opening: number("opening").map(quantity),
         since_change: number("since_change").map(quantity),
         liquid: temperature("liquid_pipe"),

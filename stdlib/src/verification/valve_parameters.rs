@@ -38,6 +38,13 @@ pub(super) fn of_unit(function: Function, quantity: OfQuantity, flag: OfFlag) ->
         .takes(pipe("gas_pipe", "sensor where vapor leaves in cooling"))
         .takes(pipe("air_in", "air on"))
         .takes(pipe("air_out", "air off").optional())
+        .takes(
+            flag(
+                "other_way",
+                "true: it was told to run the other way than `mode`, in a system that cools and heats at once",
+            )
+            .optional(),
+        )
         .takes(flag("fan", "true: its airflow was proven; false: known to be short").optional())
         .takes(flag("answered", "whether it answered a step of the opening").optional())
         .takes(flag("resistance", "whether the resistance of the valve's coils is right").optional())

@@ -17,6 +17,24 @@ pub fn held(rows: &[(&str, f64, f64)]) {
     assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), rows.len(), wrong.join("\n"));
 }
 
+/// Holds expressions to words: what each is shown as.
+#[track_caller]
+pub fn said(rows: &[(&str, &str)]) {
+    let library = dewline_stdlib::library();
+    let wrong: Vec<String> = rows
+        .iter()
+        .filter_map(|(expression, expected)| {
+            let calculated = calculate(&library, expression, None);
+            let shown = calculated.answers.first().map(|(_, shown)| shown.clone());
+            let found = shown.unwrap_or_else(|| {
+                calculated.diagnostics.iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("; ")
+            });
+            (found != *expected).then(|| format!("{expression}: {found}, not {expected}"))
+        })
+        .collect();
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), rows.len(), wrong.join("\n"));
+}
+
 /// The number that an expression is shown as.
 fn number(expression: &str) -> Result<f64, String> {
     let library = dewline_stdlib::library();

@@ -1,6 +1,6 @@
 //! Charge safety.
 
-use super::ask::held;
+use super::ask::{held, said};
 
 /// IEC 60335-2-40 ed. 6 and EN 378-1, formulas from memory, worked by hand; LFL by EN 378-1:2016+A1:2020 as
 /// transcribed.
@@ -98,5 +98,28 @@ fn charge_of_propane() {
         (r#"a3_most_charge(R-290, 10000 m2, 1 m, "IEC 60335-2-40 ed. 5").most as kg to 0.0001"#, 0.988, 1e-9),
         (r#"a3_floor_area(R-290, 0.3 kg, 1.8 m, "EN 378-1:2016").area as m2 to 0.001"#, 15.79, 0.02),
         (r#"26 m3 * flammability_limit(R-290) as kg to 0.0001"#, 0.988, 1e-9),
+    ]);
+}
+
+/// The alternative rule is for 150 kg, and for A2L 195 m3 times the lower flammability limit: 59.865 kg of R-32 (from
+/// memory). EN 378-1 states its limits without altitude: at 1800 m oxygen leaves 165 g/m3 of R-410A, not 440 (ASHRAE 34).
+#[test]
+fn no_charge_passes_by_a_rule_that_is_not_for_it() {
+    said(&[
+        ("mitigation(R-32, 500 kg, 10000 m3).verdict", "not by this rule"),
+        ("mitigation(R-32, 62 kg, 2000 m3).verdict", "not by this rule"),
+        ("mitigation(R-32, 59 kg, 2000 m3).verdict", "no measure"),
+        (
+            r#"room_check(R-410A, 30 kg, 100 m3, 1800 m, "EN 378-1:2016+A1:2020", "general").verdict"#,
+            "not decided here",
+        ),
+        (
+            r#"room_check(R-410A, 30 kg, 100 m3, 900 m, "EN 378-1:2016+A1:2020", "general").verdict"#,
+            "within the stated limit",
+        ),
+        (
+            r#"room_check(R-410A, 50 kg, 100 m3, 1800 m, "EN 378-1:2016+A1:2020", "general").verdict"#,
+            "beyond the stated limit",
+        ),
     ]);
 }

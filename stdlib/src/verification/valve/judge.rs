@@ -60,6 +60,9 @@ pub fn judge(units: &[Unit], plant: &Plant, limits: &Limits) -> Vec<Judged> {
 }
 
 fn one(unit: &Unit, row: usize, peers: &Peers, plant: &Plant, limits: &Limits) -> Verdict {
+    if unit.other_way {
+        return Verdict::OtherWay;
+    }
     let (Some(liquid), Some(gas), Some(opening)) = (unit.liquid, unit.gas, unit.opening) else {
         return Verdict::NotTaken;
     };
@@ -68,6 +71,7 @@ fn one(unit: &Unit, row: usize, peers: &Peers, plant: &Plant, limits: &Limits) -
         (Mode::Cooling, false) => cooling::idle(unit, &read, peers, plant, limits),
         (Mode::Heating, false) => heating::idle(unit, &read, plant, limits),
         (_, true) if !unit.has_settled(plant) => Verdict::NotSettled,
+        (_, true) if unit.runs_backwards(plant, limits) => Verdict::OtherWay,
         (Mode::Cooling, true) => cooling::calling(unit, row, &read, peers, plant, limits),
         (Mode::Heating, true) => heating::calling(unit, row, &read, peers, plant, limits),
     }
@@ -89,7 +93,10 @@ fn cross(verdicts: &mut [Verdict], units: &[Unit], plant: &Plant, limits: &Limit
         .collect();
     // In heating a resting unit full of hot gas is usual; yet it may have what a calling one lacks.
     let rests_hot = |unit: &Unit| {
-        plant.mode == Mode::Heating && !unit.calling && heating::gas_passes(unit, plant, limits) == Sign::Sure
+        plant.mode == Mode::Heating
+            && !unit.calling
+            && !unit.other_way
+            && heating::gas_passes(unit, plant, limits) == Sign::Sure
     };
     if lacking.contains(&true) && (too_much.contains(&true) || units.iter().any(rests_hot)) {
         for (verdict, (lacks, has)) in verdicts.iter_mut().zip(lacking.into_iter().zip(too_much)) {

@@ -31,6 +31,8 @@ pub enum System {
 pub struct Unit {
     /// It calls for cooling or heating.
     pub calling: bool,
+    /// It was told to run the other way, as a system that cools and heats at once allows: nothing is said of it here.
+    pub other_way: bool,
     /// Commanded opening as a share of full travel.
     pub opening: Option<Ratio>,
     /// Since anything was changed.
@@ -134,6 +136,11 @@ impl Unit {
     /// Whether it calls and has done so unchanged for long enough.
     pub(super) fn has_settled(&self, plant: &Plant) -> bool {
         self.calling && self.since_change.is_some_and(|since| since >= plant.settle)
+    }
+
+    /// Whether its air changes the wrong way: in cooling it gets warmer.
+    pub(super) fn runs_backwards(&self, plant: &Plant, limits: &Limits) -> bool {
+        self.air_change(plant).is_some_and(|change| Sign::above(-change, limits.air_least, plant.air).is_sure())
     }
 
     /// Whether its valve was seen not to answer, or its coils cannot move it.

@@ -25,6 +25,8 @@ pub enum Verdict {
     Crossed,
     /// Little air.
     LittleAir,
+    /// It runs the other way than the system is read in.
+    OtherWay,
     /// The system is to be read and mended first.
     SystemFirst,
     /// Changed too short a time ago.

@@ -30,6 +30,7 @@ said! {
         Verdict::Swapped => "pipe sensors swapped",
         Verdict::Crossed => "crossed, or two faults",
         Verdict::LittleAir => "little air",
+        Verdict::OtherWay => "runs the other way",
         Verdict::SystemFirst => "system first",
         Verdict::NotSettled => "not settled",
         Verdict::NotTaken => "not taken",
@@ -55,6 +56,9 @@ impl Verdict {
             Verdict::Swapped => "exchange the two plugs, then read again",
             Verdict::Crossed => "run these units one at a time: `response_map`",
             Verdict::LittleAir => "filter, fan, coil: then read again",
+            Verdict::OtherWay => {
+                "told so? read it in its own mode; told this mode: changeover box, wiring, air sensors"
+            }
             Verdict::SystemFirst => "the system first: what ails all units is no valve's fault",
             Verdict::NotSettled => "wait until it has settled",
             Verdict::NotTaken => "take the missing readings",
