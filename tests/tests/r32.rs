@@ -37,7 +37,7 @@ fn reference(text: &str) -> Vec<Vec<f64>> {
 fn saturation_agrees_with_the_reference_table() {
     let rows = reference(include_str!("../reference/r32-saturation.csv"));
     let outcome = table(
-        &[("at", "K")],
+        &[("at", "K absolute")],
         &rows.iter().map(|row| vec![row[0]]).collect::<Vec<_>>(),
         "dew = dew_pressure(R-32, at)\n bubble = bubble_pressure(R-32, at)\n\
          liquid = saturated_liquid(R-32, at)\n vapor = saturated_vapor(R-32, at)",
@@ -69,8 +69,11 @@ fn saturation_agrees_with_the_reference_table() {
 fn saturation_temperatures_lead_back() {
     let rows = reference(include_str!("../reference/r32-saturation.csv"));
     let pressures: Vec<Vec<f64>> = rows.iter().map(|row| vec![row[1]]).collect();
-    let outcome =
-        table(&[("p", "Pa")], &pressures, "dew = dew_temperature(R-32, p)\n bubble = bubble_temperature(R-32, p)");
+    let outcome = table(
+        &[("p", "Pa absolute")],
+        &pressures,
+        "dew = dew_temperature(R-32, p)\n bubble = bubble_temperature(R-32, p)",
+    );
     for name in ["dew", "bubble"] {
         for (row, got) in rows.iter().zip(column(&outcome, name)) {
             close(name, row[1], got, row[0], 1e-9);
@@ -82,7 +85,8 @@ fn saturation_temperatures_lead_back() {
 fn single_phase_states_agree_with_the_reference_table() {
     let rows = reference(include_str!("../reference/r32-states.csv"));
     let given: Vec<Vec<f64>> = rows.iter().map(|row| vec![row[0], row[1]]).collect();
-    let outcome = table(&[("at", "K"), ("p", "Pa")], &given, "state = refrigerant_state(R-32, p, at)");
+    let outcome =
+        table(&[("at", "K absolute"), ("p", "Pa absolute")], &given, "state = refrigerant_state(R-32, p, at)");
     for (name, place) in [("density", 2), ("enthalpy", 3), ("entropy", 4), ("heat_capacity", 5), ("sound_speed", 6)] {
         for (row, got) in rows.iter().zip(column(&outcome, &format!("state.{name}"))) {
             close(name, row[0], got, row[place], 1e-7);

@@ -79,11 +79,14 @@ codes! { "words and marks";
          ± 1 degF      should be    ± 1 F°\n± 0.5 psig    should be    ± 0.5 psi";
     UNKNOWN_UNIT = "D0120", "a word that is no unit",
         "A word directly after a number, after `as`, after `:` or in a table's unit line is a unit, and this one is \
-         not in the catalogue. `dewline units` lists them all.\n\n\
+         not in the catalogue. `dewline units` lists them all. Volumes counted at standard conditions, such as scfm, \
+         are masses: they have no unit here.\n\n\
          To multiply a number with a name write the operator: 2 * x.";
     UNIT_FORM = "D0121", "a unit that cannot be put together so",
         "Units are joined by · or * and one /, without spaces: Btu/(h·ft2·degF). Inside a compound a degree is a \
-         difference, and gauge, absolute or vacuum units do not stand there: psi/min, not psig/min.";
+         difference, and gauge or absolute units do not stand there: psi/min, not psig/min.\n\n\
+         A word may stand behind a unit and say from where its numbers count: `absolute` and `gauge` behind units of \
+         pressure differences, `absolute` behind K and degR, `difference` behind micron, mTorr and Torr.";
     MISPLACED_MARK = "D0122", "a mark that has no meaning at this place",
         "Marks such as % ° ² belong directly to a number or a unit: 55 %, 10 F°, 3 m².";
     FILLING = "D0123", "a filling of a text that cannot be read",

@@ -1,6 +1,7 @@
 //! Inputs, readings and the site: what is given from outside, and what is stated beside it.
 
 use super::checker::Checker;
+use super::site::{from_true_zero, shown_by_a_barometer};
 use super::typed::{Scope, Typed};
 use super::{Kind, Quantity, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
@@ -50,7 +51,11 @@ impl Checker<'_, '_> {
     /// An input, a reading, or the site.
     pub(super) fn given(&mut self, given: &Given, role: Role, item: usize, slot: usize) {
         let is_site = self.directory.site.is(item);
+        let barometer = self.directory.site.atmosphere == Some(item);
         let mut typing = given.annotation.as_ref().map(|annotation| self.annotated(annotation));
+        if barometer {
+            typing = typing.map(from_true_zero);
+        }
         let mut values = Vec::new();
         for expr in &given.values {
             if matches!(expr.kind, ExprKind::NotTaken) {
@@ -64,7 +69,7 @@ impl Checker<'_, '_> {
             }
             let value = self.value(expr, &Scope::default());
             let value = self.one(value);
-            let value = if self.directory.site.atmosphere == Some(item) { as_atmosphere(value) } else { value };
+            let value = if barometer { shown_by_a_barometer(value) } else { value };
             let Some(value) = self.of_kind(value, &mut typing, given) else { continue };
             values.push(value);
         }
@@ -205,16 +210,5 @@ fn shown_by_both(annotated: Option<Wish>, own: Option<Wish>) -> Option<Wish> {
         }
         (Some(said), _) => Some(said),
         (None, own) => own,
-    }
-}
-
-/// What a barometer shows counts from true zero, whichever unit it is written in.
-fn as_atmosphere(value: Typed) -> Typed {
-    let Some(unit) = value.unit().filter(|unit| unit.meaning.stance() == crate::units::Stance::Difference) else {
-        return value;
-    };
-    match crate::units::parse(&format!("{} absolute", unit.text)) {
-        Ok(unit) => Typed { kind: Kind::of_unit(&unit), wish: Some(Wish::unit(unit)), ..value },
-        Err(_) => value,
     }
 }

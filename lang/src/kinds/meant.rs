@@ -5,11 +5,9 @@ use super::checker::Checker;
 use super::typed::Typed;
 use super::{Kind, Stance};
 use crate::diagnostic::{Diagnostic, kinds as codes};
-use crate::engine::{NEAR_THE_AIR, SEA_LEVEL, standard_atmosphere_at};
-use crate::names::ItemKind;
+use crate::engine::{NEAR_THE_AIR, SEA_LEVEL};
 use crate::plan::{Node, Op, SlotSource, Wish};
 use crate::source::Span;
-use crate::syntax::tree::{Expr, ExprKind};
 use crate::units::{self, Dimension, Meaning, Unit, show};
 
 /// A sum with a literal this near to the atmosphere, as a share of it, is meant as a conversion.
@@ -169,48 +167,6 @@ impl Checker<'_, '_> {
             _ => typed.literal().into_iter().collect(),
         }
     }
-
-    /// The site's atmosphere as far as its statement tells it before anything runs, in pascals.
-    pub(super) fn stated_atmosphere(&self) -> Option<f64> {
-        let (altitude, air) = self.stated_site();
-        air.or_else(|| altitude.map(standard_atmosphere_at))
-    }
-
-    /// Altitude and atmosphere of the site as they are written, in SI.
-    fn stated_site(&self) -> (Option<f64>, Option<f64>) {
-        let literal = |item: Option<usize>| match self.directory.items[item?].kind {
-            ItemKind::Given(given, _) => written_in_si(given.values.first()?),
-            _ => None,
-        };
-        (literal(self.directory.site.altitude), literal(self.directory.site.atmosphere))
-    }
-
-    /// Two statements of the site must be of one place: weather services give pressures as they would be at the sea.
-    pub(super) fn site_agrees(&mut self, span: Span) {
-        let (Some(altitude), Some(air)) = self.stated_site() else { return };
-        let there = standard_atmosphere_at(altitude);
-        if (air - there).abs() <= 0.05 * there {
-            return;
-        }
-        let kilopascal =
-            |si: f64| format!("{} kPa ({} psi)", show::number_to(si / 1e3, 0.1), show::number_to(si / 6_894.757, 0.01));
-        self.report(
-            Diagnostic::error(
-                &codes::SITES_APART,
-                format!(
-                    "the air at this altitude has about {} absolute, and {} is stated",
-                    kilopascal(there),
-                    kilopascal(air)
-                ),
-                span,
-                "",
-            )
-            .with_mend(
-                "a weather service gives the pressure reduced to the sea: read a barometer at the site, or state the \
-                 altitude alone",
-            ),
-        );
-    }
 }
 
 fn in_words(number: &str, point: &Unit) -> String {
@@ -226,15 +182,5 @@ fn in_words(number: &str, point: &Unit) -> String {
             format!("`{number} {text}` if it counts from true zero")
         }
         _ => format!("`{number} {text}` if a temperature is meant"),
-    }
-}
-
-/// A literal quantity in SI, differences and points alike; gauges count from nought here.
-fn written_in_si(expr: &Expr) -> Option<f64> {
-    match &expr.kind {
-        ExprKind::Quantity(quantity) => {
-            Some(quantity.pieces.iter().map(|piece| piece.unit.to_si(piece.number, 0.0)).sum())
-        }
-        _ => None,
     }
 }

@@ -23,6 +23,7 @@ mod meant;
 mod operators;
 mod setting;
 mod sheet;
+mod site;
 mod solve;
 mod tables;
 mod typed;

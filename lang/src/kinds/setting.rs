@@ -2,6 +2,7 @@
 
 use super::Kind;
 use super::checker::{Checker, Compiler};
+use super::site;
 use super::typed::Scope;
 use super::words::folded;
 use crate::diagnostic::{Diagnostic, settings as codes};
@@ -68,6 +69,7 @@ pub fn read_setting(
                 continue;
             }
             let typed = checker.value(expr, &Scope::default());
+            let typed = if slot.name == site::ATMOSPHERE { site::shown_by_a_barometer(typed) } else { typed };
             let typed = checker.chosen(typed, &slot.typing.kind);
             if let Some(typed) = checker.settled(typed, &slot.typing, span)
                 && typed.kind != Kind::Unknown

@@ -19,7 +19,8 @@ pub fn spell(text: Text<'_>, line: &[Token], from: usize, to: usize) -> String {
     result
 }
 
-/// One token as it is written; in a quantity one blank stands before each unit, between the units of `lb oz` too.
+/// One token as it is written; in a quantity one blank stands before each unit, between the units of `lb oz` and before
+/// the word of `kPa absolute` too.
 pub fn spelled<'a>(text: Text<'a>, token: &Token) -> Cow<'a, str> {
     match &token.kind {
         TokenKind::Quantity(quantity) => {
@@ -29,7 +30,7 @@ pub fn spelled<'a>(text: Text<'a>, token: &Token) -> Cow<'a, str> {
                 let unit = piece.unit_span.range();
                 words.push(text.slice(at..unit.start).trim());
                 at = unit.end;
-                words.push(text.slice(unit));
+                words.extend(text.slice(unit).split_whitespace());
             }
             words.join(" ").into()
         }

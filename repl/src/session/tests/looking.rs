@@ -49,6 +49,17 @@ fn each_word_answers() {
 }
 
 #[test]
+fn an_expression_of_a_broken_value_says_what_is_wrong() {
+    let mut typist = Typist::new(&[("deep.dew", "x = 30 inHgv\ny = 20 inHgv\n")]);
+    typist.type_in("open deep.dew");
+    for line in ["x as psia", "x", "absolute(x) - absolute(y)"] {
+        let reply = typist.all(line);
+        assert!(reply.said.contains("absolute zero") && reply.out.is_empty(), "{line}: {}{}", reply.out, reply.said);
+    }
+    assert!(typist.all("y as inHga").out.contains("inHga"));
+}
+
+#[test]
 fn what_is_mistyped_is_told_with_what_was_meant() {
     let mut typist = opened();
     for (line, part) in [
