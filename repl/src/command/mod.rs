@@ -8,6 +8,7 @@ pub(crate) mod explain;
 mod fmt;
 mod forms;
 pub(crate) mod functions;
+mod inputs;
 pub(crate) mod pt;
 mod record;
 pub(crate) mod refrigerants;

@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use dewline_lang::job::Trials;
 
+use super::inputs::Inputs;
 use super::runs::{Asked, each};
 use crate::console::Console;
-use crate::host::Allowed;
+use crate::host::{Allowed, workbook};
 use crate::output::NewFile;
 use crate::paint::Paint;
 use crate::problem::{Problem, Stop};
@@ -62,7 +63,8 @@ impl Arguments {
 }
 
 pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop> {
-    let target = target(arguments)?;
+    let inputs = named(arguments);
+    let target = target(arguments, &inputs)?;
     let runs = settings::runs(arguments.set_from.as_deref(), &arguments.set)?;
     let format = match (&arguments.format, &target) {
         (Some(format), _) => *format,
@@ -75,7 +77,7 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         return Err(problem.with_mend("name a file: --out report.xlsx").into());
     }
     let many = arguments.sheets.len() * runs.len() > 1;
-    let recorder = recorder(arguments, many)?;
+    let recorder = recorder(arguments, many, &inputs)?;
     let mut look = Look {
         format,
         quiet: arguments.quiet,
@@ -83,7 +85,8 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
         many,
         errors_seen: console.out_terminal && console.err_terminal,
     };
-    let asked = Asked { recorder, trials: arguments.trials(), allowed: Allowed::read(&arguments.allow)? };
+    let asked =
+        Asked { inputs: &inputs, recorder, trials: arguments.trials(), allowed: Allowed::read(&arguments.allow)? };
     match target {
         Target::Output => {
             // The reporter holds the output while messages go to the other stream.
@@ -109,6 +112,8 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
                 Ok(reporter.add(run, outcome, beside)?)
             })?;
             reporter.finish()?;
+            // Which files a sheet reads is known only now.
+            inputs.spare("--out", Path::new(&path))?;
             file.finish()?;
             Ok(code)
         }
@@ -117,16 +122,16 @@ pub fn run(arguments: &Arguments, console: &mut Console<'_>) -> Result<u8, Stop>
             each(&arguments.sheets, &runs, asked, console, &mut |_, outcome, _| {
                 number += 1;
                 let folder = if many { folder.join(number.to_string()) } else { folder.clone() };
-                Ok(write_folder(&folder, outcome)?)
+                Ok(write_folder(&folder, outcome, &|place| inputs.spare("--out", place))?)
             })
         }
     }
 }
 
 /// What writes records, if any are asked for.
-fn recorder(arguments: &Arguments, many: bool) -> Result<Option<Recorder>, Problem> {
+fn recorder(arguments: &Arguments, many: bool, inputs: &Inputs) -> Result<Option<Recorder>, Problem> {
     let Some(place) = &arguments.record else { return Ok(None) };
-    overwrites_nothing("--record", place, arguments)?;
+    inputs.spare("--record", Path::new(place))?;
     if arguments.out.as_ref().is_some_and(|out| out == place || same_file(Path::new(out), Path::new(place))) {
         return Err(Problem::new(format!("the report and the record cannot both be written to \"{place}\""))
             .with_mend("give the record a name of its own"));
@@ -135,15 +140,15 @@ fn recorder(arguments: &Arguments, many: bool) -> Result<Option<Recorder>, Probl
     Recorder::new(place, many, key).map(Some)
 }
 
-/// Nothing that a run reads may be written over.
-fn overwrites_nothing(option: &str, place: &str, arguments: &Arguments) -> Result<(), Problem> {
-    let used = arguments.sheets.iter().chain(&arguments.set_from);
-    let same = |one: &String| one == place || same_file(Path::new(one), Path::new(place));
-    match used.into_iter().find(|&one| same(one)) {
-        None => Ok(()),
-        Some(used) => Err(Problem::new(format!("{option} {place} would overwrite \"{used}\", which the run reads"))
-            .with_mend("give it a name of its own")),
+/// The files that the command line itself names; those that a sheet names are known once it is read.
+fn named(arguments: &Arguments) -> Inputs {
+    let inputs = Inputs::default();
+    let values = arguments.set.iter().map(|(_, value)| value.trim_matches('"'));
+    let values = values.map(|value| workbook(value).map_or(value, |(file, _)| file));
+    for path in arguments.sheets.iter().chain(&arguments.set_from).map(String::as_str).chain(values) {
+        inputs.name(path);
     }
+    inputs
 }
 
 /// Where the report goes.
@@ -153,13 +158,13 @@ enum Target {
     Folder(PathBuf),
 }
 
-fn target(arguments: &Arguments) -> Result<Target, Problem> {
+fn target(arguments: &Arguments, inputs: &Inputs) -> Result<Target, Problem> {
     let Some(out) = arguments.out.as_deref().filter(|&out| out != "-") else { return Ok(Target::Output) };
     let folder = out.ends_with('/') || Path::new(out).is_dir();
     if folder && matches!(arguments.format, None | Some(Format::Csv)) {
         return Ok(Target::Folder(PathBuf::from(out)));
     }
-    overwrites_nothing("--out", out, arguments)?;
+    inputs.spare("--out", Path::new(out))?;
     Ok(Target::File(out.to_string()))
 }
 

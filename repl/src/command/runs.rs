@@ -9,6 +9,7 @@ use dewline_lang::library::Library;
 use dewline_lang::outcome::Outcome;
 use dewline_lang::source::Sources;
 
+use super::inputs::Inputs;
 use super::worse;
 use crate::console::Console;
 use crate::draw::draw;
@@ -23,7 +24,9 @@ use crate::settings::{RunSettings, is_about_a_name, names, refused};
 type Report<'a> = dyn FnMut(&str, &Outcome, &Beside<'_>) -> Result<(), Stop> + 'a;
 
 /// What is wanted of runs beside their outcomes.
-pub struct Asked {
+pub struct Asked<'a> {
+    /// Takes note of every file that is read.
+    pub inputs: &'a Inputs,
     /// Records each.
     pub recorder: Option<Recorder>,
     /// Runs each many times more.
@@ -36,7 +39,7 @@ pub struct Asked {
 pub fn each(
     sheets: &[String],
     runs: &[RunSettings],
-    asked: Asked,
+    asked: Asked<'_>,
     console: &mut Console<'_>,
     report: &mut Report<'_>,
 ) -> Result<u8, Stop> {
@@ -55,7 +58,7 @@ pub fn each(
 
 struct Round<'a, 'c> {
     library: &'a Library,
-    asked: Asked,
+    asked: Asked<'a>,
     console: &'a mut Console<'c>,
     report: &'a mut Report<'a>,
     progress: Progress,
@@ -75,6 +78,7 @@ impl Round<'_, '_> {
         let keeping = KeepingHost::new(&host, Kept::of_sheet(&document));
         let checked = job::check(self.library, &keeping, &document.name, &document.text);
         let kept = keeping.into_kept();
+        self.asked.inputs.add(&host, &kept);
         self.draw(&checked.sources, &checked.diagnostics);
         let Some(job) = &checked.job else {
             self.count(2, runs.len());
@@ -136,7 +140,9 @@ impl Round<'_, '_> {
         }
         mention_forms(&mut run.outcome, &run.sources);
         self.count(run.outcome.verdict.exit_code(), 1);
-        let recorded = usable.then(|| self.record(keeping.into_kept(), host, document, settings, &run.outcome));
+        let kept = keeping.into_kept();
+        self.asked.inputs.add(host, &kept);
+        let recorded = usable.then(|| self.record(kept, host, document, settings, &run.outcome));
         // Trials are told beside a run and are no part of its record.
         if usable {
             self.trials(&mut run);

@@ -140,6 +140,15 @@ impl FolderHost {
         &self.prefix
     }
 
+    /// Where a file of this name lies; a form of the library lies nowhere.
+    pub fn lies(&self, name: &str) -> Option<PathBuf> {
+        let file = match self.allowed.folder(name) {
+            Some(folder) => folder.join(name.rsplit('/').next()?),
+            None => self.root.join(name.strip_prefix(&self.prefix).unwrap_or(name)),
+        };
+        fs::canonicalize(file).ok()
+    }
+
     /// The file that `path` means in the file `from`, and the name it is known by.
     fn place(&self, from: &str, path: &str) -> Result<(PathBuf, String), HostProblem> {
         if let Some(folder) = self.allowed.folder(from) {

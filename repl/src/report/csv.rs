@@ -25,8 +25,13 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
     writer.flush()
 }
 
-/// Everything in a folder: `cells.csv`, `checks.csv`, `stages.csv`, a file for each table, and what trials say.
-pub fn write_folder(folder: &Path, outcome: &Outcome) -> Result<(), Problem> {
+/// Everything in a folder: `cells.csv`, `checks.csv`, `stages.csv`, a file for each table, and what trials say. `spare`
+/// refuses a place that is not to be written over; then nothing is written.
+pub fn write_folder(
+    folder: &Path,
+    outcome: &Outcome,
+    spare: &dyn Fn(&Path) -> Result<(), Problem>,
+) -> Result<(), Problem> {
     std::fs::create_dir_all(folder).map_err(|error| {
         Problem::new(format!("the folder \"{}\" cannot be made: {}", folder.display(), said(&error)))
     })?;
@@ -45,6 +50,7 @@ pub fn write_folder(folder: &Path, outcome: &Outcome) -> Result<(), Problem> {
         files.extend([("trials.csv".to_string(), values), ("trials-checks.csv".to_string(), checks)]);
     }
     files.extend(outcome.tables.iter().map(|one| (table_file(&one.name), table(one))));
+    files.iter().try_for_each(|(name, _)| spare(&folder.join(name)))?;
     for (name, bytes) in files {
         write_file(&folder.join(name), &bytes.map_err(refused)?)?;
     }

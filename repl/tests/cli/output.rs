@@ -190,3 +190,28 @@ fn the_page_and_the_workbook_name_the_record() {
     let digest = record["digest"].as_str().unwrap();
     assert!(bench.read("a.html").contains(digest));
 }
+
+#[test]
+fn no_report_takes_the_place_of_what_the_run_reads() {
+    let sheet = "table hold from \"hold.csv\"\n  t | p\n  min | micron\nend\n";
+    let bench = Bench::with_sheet(&format!("{sheet}last_one = last(hold.p)\n"));
+    bench.file("cells.dew", sheet.replace("hold.csv", "cells.csv"));
+    let hold = "t,p\n0,300\n5,310\n";
+    for name in ["hold.csv", "other.csv", "cells.csv"] {
+        bench.file(name, hold);
+    }
+    for arguments in [
+        &["run", "job.dew", "--out", "hold.csv"][..],
+        &["run", "job.dew", "--out", "./hold.csv", "--format", "text"],
+        &["run", "job.dew", "--out", "other.csv", "--set", "hold=other.csv"],
+        &["run", "job.dew", "--out", "job.dew", "--format", "text"],
+        &["run", "cells.dew", "--out", "./"],
+    ] {
+        bench.run(arguments).ends_with_code(2).says("which the run reads");
+        for name in ["hold.csv", "other.csv", "cells.csv"] {
+            assert_eq!(bench.read(name), hold, "{arguments:?}");
+        }
+        assert_eq!(bench.names(), ["cells.csv", "cells.dew", "hold.csv", "job.dew", "other.csv"], "{arguments:?}");
+    }
+    bench.run(&["run", "job.dew", "--out", "cells.csv"]).ends_with_code(0);
+}
