@@ -1,10 +1,17 @@
 //! Lines from a pipe: the same session without a prompt. Every line is read, whatever came of those before it.
 
-use std::io::{BufRead, BufReader};
+use std::io::{BufRead, BufReader, Read};
+
+use dewline_lang::limits;
 
 use crate::console::Console;
 use crate::problem::{Problem, Stop, said};
 use crate::session::{Reply, Session};
+
+/// Lines of one statement, such as a table.
+const LINES: usize = 20_000;
+/// Bytes behind which a statement is only looked at anew by a line that can end it: each look reads all of it.
+const LONG: usize = 4 * 1024;
 
 /// Exit code 2 if a line could not be used; else that of the sheet as it then stands, if one was opened or saved.
 pub fn run(mut session: Session, console: &mut Console<'_>) -> Result<u8, Stop> {
@@ -13,26 +20,27 @@ pub fn run(mut session: Session, console: &mut Console<'_>) -> Result<u8, Stop> 
     let mut refused = false;
     let (mut typed, mut first, mut number) = (String::new(), 1, 0);
     loop {
-        let mut line = String::new();
         number += 1;
-        let read = match reader.read_line(&mut line) {
-            Ok(read) => read,
-            Err(error) => {
-                return Err(
-                    Problem::new(format!("line {number} of standard input cannot be read: {}", said(&error))).into()
-                );
-            }
-        };
+        let line = line(&mut reader, number)?;
+        let ended = line.is_none();
+        let line = line.unwrap_or_default();
         if typed.is_empty() {
             first = number;
-        } else if read > 0 {
+        } else if !ended {
             typed.push('\n');
         }
         typed.push_str(line.trim_end_matches(['\n', '\r']));
-        if read > 0 && session.wants_more(&typed) {
+        if typed.len() > limits::SHEET_BYTES || number - first > LINES {
+            return Err(Problem::new(format!("line {first} of standard input begins something that does not end"))
+                .with_mend("what is opened by a bracket, `table`, `stage` or `define` is to be closed")
+                .into());
+        }
+        let word = line.trim();
+        let can_end = typed.len() < LONG || word.is_empty() || word == "end" || word.contains([')', ']', '}']);
+        if !ended && (!can_end || session.wants_more(&typed)) {
             continue;
         }
-        if read == 0 && typed.is_empty() {
+        if ended && typed.is_empty() {
             // A question that nobody answered leaves something undone.
             refused |= session.is_asking();
             tell(&session.interrupt(), number, console)?;
@@ -44,12 +52,25 @@ pub fn run(mut session: Session, console: &mut Console<'_>) -> Result<u8, Stop> 
         if reply.leave {
             break;
         }
-        if read == 0 {
+        if ended {
             tell(&session.interrupt(), number, console)?;
             break;
         }
     }
     Ok(if refused { 2 } else { session.exit_code() })
+}
+
+/// The next line; none where there are no more.
+fn line(reader: &mut impl BufRead, number: usize) -> Result<Option<String>, Problem> {
+    let mut bytes = Vec::new();
+    let most = limits::SHEET_BYTES as u64;
+    let cannot = |why: &str| Problem::new(format!("line {number} of standard input cannot be read: {why}"));
+    let read = reader.take(most + 1).read_until(b'\n', &mut bytes).map_err(|error| cannot(&said(&error)))?;
+    if read as u64 > most {
+        return Err(cannot(&format!("it is longer than {} MB", most / 1024 / 1024)));
+    }
+    let text = String::from_utf8(bytes).map_err(|_| cannot("it is not UTF-8 text"))?;
+    Ok((read > 0).then_some(text))
 }
 
 fn tell(reply: &Reply, line: usize, console: &mut Console<'_>) -> Result<(), Stop> {

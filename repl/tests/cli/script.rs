@@ -57,3 +57,15 @@ fn calc_answers_in_the_units_typed_and_shows_the_expression_as_typed() {
     let left = bench.run(&["calc", "118 psig + 14.7 psia"]).ends_with_code(2).says("calc:1:");
     assert!(!left.err.contains("answer"), "{}", left.err);
 }
+
+#[cfg(unix)]
+#[test]
+fn input_without_an_end_ends_with_an_error() {
+    let bench = Bench::new();
+    let endless = std::fs::File::open("/dev/zero").unwrap();
+    let left = bench.command().stdin(endless).output().unwrap();
+    assert_eq!(left.status.code(), Some(2));
+    let said = String::from_utf8(left.stderr).unwrap();
+    assert!(said.contains("line 1 of standard input cannot be read: it is longer than 4 MB"), "{said}");
+    bench.run_with(&[], &"(\n".repeat(30_000)).ends_with_code(2).says("line 1 of standard input begins something");
+}
