@@ -8,6 +8,7 @@ use serde_json::Value;
 
 use crate::host::{read_data_file, read_data_table, read_text, workbook};
 use crate::problem::Problem;
+use crate::words::shortened;
 
 /// Letters of a row's key.
 const KEY: usize = 60;
@@ -152,19 +153,11 @@ fn from_row(
             _ => field.clone(),
         };
         if at == 0 {
-            key = shortened(&format!("{name} = {value}"));
+            key = shortened(&format!("{name} = {value}"), KEY);
         }
         values.push((name.clone(), value));
     }
     Ok(RunSettings { name: format!("{path} line {}", row.line), key, values })
-}
-
-/// The first letters of a name that is to stand in a line.
-fn shortened(text: &str) -> String {
-    match text.char_indices().nth(KEY) {
-        Some((end, _)) => format!("{}…", text.get(..end).unwrap_or_default()),
-        None => text.to_string(),
-    }
 }
 
 /// `end_pressure [psig]` is the name `end_pressure` and the unit `psig`.

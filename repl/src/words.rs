@@ -159,6 +159,14 @@ fn split_at_width(text: &str, columns: usize) -> (String, String) {
     (head.to_string(), tail.to_string())
 }
 
+/// The first letters of a text that is to stand in a line.
+pub fn shortened(text: &str, most: usize) -> String {
+    match text.char_indices().nth(most) {
+        Some((end, _)) => format!("{}…", text.get(..end).unwrap_or_default()),
+        None => text.to_string(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -28,8 +28,12 @@ pub struct Keeper {
 struct Journal {
     file: File,
     path: PathBuf,
+    /// As it was saved last when this was begun.
+    saved: Work,
     /// As written down so far.
     work: Work,
+    /// The folder of the sheet, which is no part of the names of its files here: the next start may be in another.
+    folder: String,
 }
 
 impl Keeper {
@@ -64,11 +68,17 @@ impl Keeper {
 
     fn write_down(&mut self, session: &Session) -> io::Result<()> {
         let Some(folder) = &self.folder else { return Err(io::Error::other("there is no folder for it")) };
+        // What was saved but for a part is begun anew; the old one goes when the new one holds all.
+        let old = self.open.take_if(|journal| journal.saved != *session.saved());
         let journal = match &mut self.open {
             Some(journal) => journal,
             None => self.open.insert(Journal::begin(folder, session)?),
         };
-        journal.follow(session.work())
+        journal.follow(session.work())?;
+        if let Some(old) = old {
+            fs::remove_file(&old.path)?;
+        }
+        Ok(())
     }
 }
 
@@ -86,7 +96,9 @@ impl Journal {
         // Without locks (some network folders have none) another session may offer this one's work; it is then only told
         // twice.
         let _ = file.try_lock();
-        let mut journal = Journal { file, path, work: session.saved().clone() };
+        let saved = session.saved().clone();
+        let folder = folder_of(session.path()).to_string();
+        let mut journal = Journal { file, path, work: saved.clone(), saved, folder };
         let sheet = session.path().map(absolute);
         journal.line(&json!({"sheet": sheet, "text": session.saved().text}))?;
         Ok(journal)
@@ -97,7 +109,8 @@ impl Journal {
             return Ok(());
         }
         let (at, cut, put) = difference(&self.work.text, &work.text);
-        let fields: Vec<Value> = work.fields.iter().map(Field::to_json).collect();
+        let bare = |file: &str| file.strip_prefix(&self.folder).unwrap_or(file).to_string();
+        let fields: Vec<Value> = work.clone().with_files(bare).fields.iter().map(Field::to_json).collect();
         self.line(&json!({"at": at, "cut": cut, "put": put, "fields": fields}))?;
         self.work = work.clone();
         Ok(())
@@ -179,6 +192,11 @@ fn difference<'n>(old: &str, new: &'n str) -> (usize, usize, &'n str) {
         same -= 1;
     }
     (at, old.len() - same - at, &new[at..new.len() - same])
+}
+
+/// The folder that a sheet stands in, as written, with `/` at its end.
+pub fn folder_of(path: Option<&str>) -> &str {
+    path.and_then(|path| path.get(..=path.rfind('/')?)).unwrap_or("")
 }
 
 /// The whole path of a sheet.

@@ -10,7 +10,7 @@ use rustyline::history::FileHistory;
 use rustyline::{ColorMode, CompletionType, Config, Editor};
 
 use super::helper::Helper;
-use super::journal::{Keeper, absolute, lost};
+use super::journal::{Keeper, absolute, folder_of, lost};
 use super::state;
 use crate::console::Console;
 use crate::problem::{Problem, Stop};
@@ -162,14 +162,21 @@ impl Terminal<'_, '_> {
                 .as_deref()
                 .map_or("a sheet without a file".to_string(), |sheet| format!("\"{}\"", plain(sheet)));
             self.out(&format!("Work on {what} was not saved when dewline ended last:\n"))?;
-            let lines = crate::session::different_lines(&one.saved, &one.work.text);
+            let folder = folder_of(self.session.borrow().path()).to_string();
+            let work = one.work.clone().with_files(|file| format!("{folder}{file}"));
+            let mut lines = crate::session::different_lines(&one.saved, &work.text);
+            lines.push_str(&self.session.borrow().field_lines(&work.fields));
+            if lines.contains("\n  ! ") || lines.starts_with("  ! ") {
+                lines.push_str("Data files were changed since: what is marked ! no longer stands on its row. It would stay in the\n");
+                lines.push_str("session and out of its file, until it is typed again.\n");
+            }
             self.out(&lines)?;
             if one.saved != now {
                 self.out("The file itself was changed since; restoring brings back the older text with this work.\n")?;
             }
             match self.read("restore? yes, no (throws it away) or later: ").unwrap_or_default().trim() {
                 "yes" | "y" => {
-                    let reply = self.session.borrow_mut().restore(one.work.clone());
+                    let reply = self.session.borrow_mut().restore(work);
                     // Written down anew before the old is thrown away.
                     let problem = self.keeper.follow(&self.session.borrow());
                     self.tell(&reply)?;

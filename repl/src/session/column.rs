@@ -37,15 +37,27 @@ impl Session {
     pub(super) fn column_line(&mut self, line: &str) -> Option<Reply> {
         let typed = typed(line).filter(|typed| !typed.value.is_empty())?;
         let table = self.table(&line[typed.table.clone()])?;
+        // Values for all rows were meant for the rows as they were seen; one for a key finds its row by the key.
+        let changed = table.from.as_ref().map(|from| from.text.clone()).and_then(|path| self.read_anew(&path));
+        if let (Some(told), None) = (&changed, &typed.key) {
+            return Some(Reply::refused(format!("{told}Look at its rows and type this again.\n")));
+        }
+        let mut reply = self.column_changed(line, &typed)?;
+        reply.said.insert_str(0, &changed.unwrap_or_default());
+        Some(reply)
+    }
+
+    fn column_changed(&mut self, line: &str, typed: &Typed) -> Option<Reply> {
+        let table = self.table(&line[typed.table.clone()])?;
         let edit = match table.columns.iter().position(|one| one.name.text == line[typed.column.clone()]) {
-            Some(column) => self.values_typed(line, &typed, column),
-            None => self.formula_typed(line, &typed, table).map(Change::Text),
+            Some(column) => self.values_typed(line, typed, column),
+            None => self.formula_typed(line, typed, table).map(Change::Text),
         };
         Some(match edit {
             Ok(Change::Text(edit)) => self.take_in(edit, line),
             Ok(Change::Fields(fields)) => {
                 let mut work = self.sheet.work.clone();
-                work.fields.extend(fields);
+                fields.into_iter().for_each(|field| work.fill(field));
                 self.take_fields(work)
             }
             Err(reply) => reply,
@@ -181,7 +193,7 @@ impl Session {
 /// What a line changes.
 enum Change {
     Text(Edit),
-    Fields(Vec<super::work::Field>),
+    Fields(Vec<super::Field>),
 }
 
 /// Reads `table.column = …`, `table.column : unit = …` and `table["key"].column = …`.

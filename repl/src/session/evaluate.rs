@@ -76,7 +76,7 @@ impl Around<'_> {
         }
         let quotes = [Quote { part: start..end, typed: 0 }];
         let quoted = Quoted { typed, quotes: &quotes };
-        let host = Filled { host: self.host, fields: &self.sheet.work.fields };
+        let host = Filled::new(self.host, &self.sheet.work.fields);
         let checked = job::check(self.library, &host, &self.sheet.name, &text);
         let (sources, diagnostics) = (checked.sources, checked.diagnostics);
         let Some(job) = checked.job else { return refused(&quoted, &sources, &diagnostics) };

@@ -12,8 +12,8 @@ use super::evaluate::{Around, Evaluated, mentions_last, without_last, written_ou
 use super::identity::{Identity, find};
 use super::quote::{Quoted, TYPED};
 use super::sheet::Sheet;
-use super::work::{Field, Work};
-use super::{Reply, SAYINGS, Session, UNDO, changes, vocabulary};
+use super::work::Work;
+use super::{Field, Reply, SAYINGS, Session, UNDO, changes, vocabulary};
 use crate::draw::draw;
 use crate::words::{hang, left, plain, width};
 
@@ -204,6 +204,9 @@ impl Session {
             reply.out.push_str(if self.sheet.work == next.work { "as before\n" } else { "taken in\n" });
         }
         reply.said.push_str(&self.new_trouble(&next, &quoted));
+        if next.seen.adrift != self.sheet.seen.adrift {
+            reply.said.push_str(&super::meanwhile::adrift_lines(&next.seen.adrift));
+        }
         self.step_to(next);
         reply
     }

@@ -384,6 +384,7 @@ impl Session {
             }
             Question::Open(path) => self.open_now(&path),
             Question::Overwrite(path) => self.save_now(&path),
+            Question::Part(path) => self.save_what_stands(&path),
         }
     }
 }

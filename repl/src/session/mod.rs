@@ -9,11 +9,13 @@ mod column;
 mod desk;
 mod edit;
 mod evaluate;
+mod field;
 mod given;
 mod help;
 mod identity;
 mod lines;
 mod lookup;
+mod meanwhile;
 mod quote;
 mod save;
 mod sheet;
@@ -39,9 +41,10 @@ use crate::problem::Problem;
 use crate::words::{count, plain};
 
 pub use desk::Desk;
+pub use field::Field;
 pub use help::coloured;
 use vocabulary::SAYINGS;
-pub use work::{Field, Work};
+pub use work::Work;
 
 /// Lines of a text that another does not have, marked with `-` and `+`; of many the first. How far words stand apart is no
 /// difference.
@@ -108,6 +111,8 @@ enum Question {
     Open(String),
     /// There is a file of this name already, or it was written by someone else meanwhile.
     Overwrite(String),
+    /// Fields that were typed no longer stand on their rows, and the rest is to be saved without them.
+    Part(String),
 }
 
 /// What comes of a line.

@@ -2,10 +2,10 @@
 
 use dewline_lang::syntax;
 
+use super::meanwhile::adrift_lines;
 use super::sheet::Sheet;
 use super::work::Work;
 use super::{Mode, Question, Reply, Session};
-use crate::host::refill;
 use crate::problem::Problem;
 
 impl Session {
@@ -39,6 +39,21 @@ impl Session {
     }
 
     pub(super) fn save_now(&mut self, path: &str) -> Reply {
+        match self.merged(&self.sheet.work.fields) {
+            Ok(merged) if !merged.adrift.is_empty() => {
+                self.mode = Mode::Asking(Question::Part(path.to_string()));
+                let lines = adrift_lines(&merged.adrift);
+                Reply::out(format!(
+                    "Data files were changed by someone else meanwhile, and this no longer stands on its row:\n\
+                     {lines}Save the rest? This stays in the session, not saved.\n"
+                ))
+            }
+            _ => self.save_what_stands(path),
+        }
+    }
+
+    /// Saves all but the fields that no longer stand on their rows.
+    pub(super) fn save_what_stands(&mut self, path: &str) -> Reply {
         match self.written(path) {
             Ok(said) => Reply::out(said),
             Err(problem) => Reply::of(&problem),
@@ -56,25 +71,24 @@ impl Session {
             return Err(Problem::new(format!("from \"{path}\" the sheet would not find the files it uses"))
                 .with_mend("save it in the folder it was opened from, beside those files"));
         }
-        let mut files: Vec<&str> = fields.iter().map(|field| field.file.as_str()).collect();
-        files.dedup();
-        for file in &files {
-            let mine: Vec<_> = fields.iter().filter(|field| field.file == *file).collect();
-            let values: Vec<(u64, usize, &str)> =
-                mine.iter().map(|field| (field.line, field.column, field.value.as_str())).collect();
-            self.desk.write(file, &refill(&self.desk.data(file)?, &values))?;
+        let merged = self.merged(&fields)?;
+        for (file, text) in &merged.files {
+            self.desk.write(file, text)?;
         }
         self.desk.write(path, &text)?;
-        let work = Work { text, fields: Vec::new() };
-        self.sheet = Sheet::of(&self.library, &*host, path, work.clone());
+        self.saved = Work { text: text.clone(), fields: Vec::new() };
+        let left = merged.adrift.into_iter().map(|(field, _)| field).collect();
+        self.sheet = Sheet::of(&self.library, &*host, path, Work { text: text.clone(), fields: left });
         self.host = host;
         self.path = Some(path.to_string());
-        self.on_file = Some(work.text.clone());
-        self.saved = work;
-        let mut names = files.iter().map(|file| format!("\"{file}\"")).collect::<Vec<_>>();
-        names.dedup();
+        self.on_file = Some(text);
+        let names: Vec<String> = merged.files.iter().map(|(file, _)| format!("\"{file}\"")).collect();
         let also = if names.is_empty() { String::new() } else { format!(" and {}", crate::words::list(&names, 9)) };
-        Ok(format!("Saved \"{path}\"{also}.\n"))
+        let left = match self.sheet.work.fields.len() {
+            0 => String::new(),
+            left => format!("{} not saved, to be typed again.\n", crate::words::count(left, "field is", "fields are")),
+        };
+        Ok(format!("Saved \"{path}\"{also}.\n{left}"))
     }
 }
 

@@ -8,7 +8,7 @@ use dewline_lang::outcome::Outcome;
 use dewline_lang::source::{FileId, Sources};
 use dewline_lang::syntax::{self, tree};
 
-use super::work::{Filled, Work};
+use super::work::{Filled, Seen, Work};
 
 /// A sheet with all that came of it.
 pub struct Sheet {
@@ -16,6 +16,8 @@ pub struct Sheet {
     pub name: String,
     /// Its text, and what was filled into its data files.
     pub work: Work,
+    /// What was met in its data files.
+    pub seen: Seen,
     /// Its statements.
     pub tree: tree::Sheet,
     /// Every text that a message may point into.
@@ -31,13 +33,14 @@ pub struct Sheet {
 impl Sheet {
     /// Reads, checks and runs a text.
     pub fn of(library: &Library, host: &dyn Host, name: &str, work: Work) -> Sheet {
-        let files = Filled { host, fields: &work.fields };
+        let files = Filled::new(host, &work.fields);
         let checked = job::check(library, &files, name, &work.text);
         let tree = syntax::parse(FileId::default(), &work.text).sheet;
         let run = checked.job.as_ref().map(|job| job.run(library, &files, &Settings::default()));
         let sources = run.as_ref().map_or(checked.sources, |run| run.sources.clone());
         let (diagnostics, job) = (checked.diagnostics, checked.job);
-        Sheet { name: name.to_string(), work, tree, sources, diagnostics, job, run }
+        let seen = files.into_seen();
+        Sheet { name: name.to_string(), work, seen, tree, sources, diagnostics, job, run }
     }
 
     /// What came out.

@@ -4,6 +4,7 @@
 mod changing;
 mod helping;
 mod looking;
+mod meanwhile;
 mod taking;
 
 use std::cell::RefCell;

@@ -1,7 +1,12 @@
 //! What is worked on: the text of a sheet, and fields of its data files that were filled in.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
+
 use dewline_lang::host::{Document, Host, HostProblem, RawTable};
-use serde_json::{Value, json};
+
+use super::field::Field;
 
 /// Everything that a session can lose.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -12,42 +17,55 @@ pub struct Work {
     pub fields: Vec<Field>,
 }
 
-/// A field of a data file with its new value.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Field {
-    /// The file, by the name the host knows it by.
-    pub file: String,
-    /// Its line, from 1.
-    pub line: u64,
-    /// Its column, from 0.
-    pub column: usize,
-    /// What stands there now.
-    pub value: String,
-}
-
-impl Field {
-    /// For the journal.
-    pub fn to_json(&self) -> Value {
-        json!({"file": self.file, "line": self.line, "column": self.column, "value": self.value})
+impl Work {
+    /// Fills a field in; what was typed for it before is no longer wanted.
+    pub fn fill(&mut self, field: Field) {
+        self.fields.retain(|old| !old.is_place_of(&field));
+        self.fields.push(field);
     }
 
-    /// From the journal.
-    pub fn of_json(value: &Value) -> Option<Field> {
-        Some(Field {
-            file: value.get("file")?.as_str()?.to_string(),
-            line: value.get("line")?.as_u64()?,
-            column: usize::try_from(value.get("column")?.as_u64()?).ok()?,
-            value: value.get("value")?.as_str()?.to_string(),
-        })
+    /// The same with the names of its files changed.
+    pub fn with_files(mut self, named: impl Fn(&str) -> String) -> Work {
+        for field in &mut self.fields {
+            field.file = named(&field.file);
+        }
+        self
     }
 }
 
 /// Files with the fields that were filled in.
 pub struct Filled<'a> {
-    /// The files as they stand.
-    pub host: &'a dyn Host,
-    /// What was filled in.
-    pub fields: &'a [Field],
+    host: &'a dyn Host,
+    fields: &'a [Field],
+    seen: RefCell<Seen>,
+}
+
+/// What was met while files were read.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Seen {
+    /// Of each table read its path as written and a print of it, to notice when somebody else writes the file.
+    prints: BTreeMap<String, u64>,
+    /// Fields that no longer stand on their rows, with the reason.
+    pub adrift: Vec<(Field, String)>,
+}
+
+impl Seen {
+    /// Whether a table was another when it was read.
+    pub fn is_changed(&self, path: &str, now: &RawTable) -> bool {
+        self.prints.get(path).is_some_and(|before| *before != print(now))
+    }
+}
+
+impl<'a> Filled<'a> {
+    /// The files of a host with these fields.
+    pub fn new(host: &'a dyn Host, fields: &'a [Field]) -> Filled<'a> {
+        Filled { host, fields, seen: RefCell::default() }
+    }
+
+    /// What was met.
+    pub fn into_seen(self) -> Seen {
+        self.seen.into_inner()
+    }
 }
 
 impl Host for Filled<'_> {
@@ -57,12 +75,28 @@ impl Host for Filled<'_> {
 
     fn table(&self, from: &str, path: &str) -> Result<RawTable, HostProblem> {
         let mut table = self.host.table(from, path)?;
-        for field in self.fields.iter().filter(|field| field.file == table.name) {
-            let row = table.rows.iter_mut().find(|row| row.line == field.line);
-            if let Some(there) = row.and_then(|row| row.fields.get_mut(field.column)) {
-                there.clone_from(&field.value);
+        let mut seen = self.seen.borrow_mut();
+        seen.prints.insert(path.to_string(), print(&table));
+        let mine = self.fields.iter().filter(|field| field.file == table.name);
+        let places: Vec<_> = mine.map(|field| (field, field.place(&table))).collect();
+        for (field, place) in places {
+            let there = place.map(|(row, column)| table.rows.get_mut(row)?.fields.get_mut(column));
+            match there {
+                Ok(Some(there)) => there.clone_from(&field.value),
+                Ok(None) => {}
+                Err(why) if seen.adrift.iter().any(|(other, _)| other == field) => drop(why),
+                Err(why) => seen.adrift.push((field.clone(), why)),
             }
         }
         Ok(table)
     }
+}
+
+fn print(table: &RawTable) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    table.headers.hash(&mut hasher);
+    for row in &table.rows {
+        row.fields.hash(&mut hasher);
+    }
+    hasher.finish()
 }

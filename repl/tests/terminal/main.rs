@@ -232,3 +232,56 @@ fn abandoning_a_line_leaves_everything_as_it_was() {
     screen.leave();
     assert_eq!(screen.exit_code(), 0);
 }
+
+#[test]
+fn lines_sent_at_once_all_run_and_the_last_stays_in_the_line() {
+    let folder = folder();
+    let mut screen = Screen::start(folder.path(), &[], false);
+    screen.ends_with(">");
+    // As a paste comes from a terminal that does not mark it.
+    screen.keys("a = 41\rb = a + 1\rb * 2\rc = b + 100\rc\rd = c + 1");
+    screen.sees("\n84\n");
+    screen.sees("\n142\n");
+    screen.ends_with("> d = c + 1");
+    screen.keys(ENTER);
+    screen.sees("d = 143");
+    // While a line is worked out, and into a question.
+    screen.keys("quit\rno\ra + 2\r");
+    screen.sees("\n43\n");
+    screen.line("quit");
+    screen.ends_with("yes or no?");
+    screen.line("yes");
+    assert_eq!(screen.exit_code(), 0);
+}
+
+#[test]
+fn a_reading_typed_before_a_crash_finds_its_row_again() {
+    let folder = folder();
+    let sheet = "units IP\ntable rooms from \"rooms.csv\"\n  tag  | air\n  text | degF\nend\n";
+    let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    write("job.dew", sheet);
+    write("rooms.csv", "tag,air\nF-07,\nF-08,\n");
+    let mut screen = Screen::start(folder.path(), &["job.dew"], false);
+    screen.line("rooms[\"F-07\"].air = 55.9");
+    screen.sees("air of F-07 = 55.9 degF");
+    screen.line("rooms[\"F-08\"].air = 57.2");
+    screen.sees("air of F-08 = 57.2 degF");
+    screen.ends_with(">");
+    screen.kill();
+    write("rooms.csv", "tag,air\nF-06,61\nF-07,\nF-09,\n");
+
+    let mut screen = Screen::start(folder.path(), &["job.dew"], false);
+    screen.sees("+ rooms.csv: F-07, air = 55.9 (was empty)");
+    screen.sees("! rooms.csv: F-08, air = 57.2 (was empty): its row is not there any more");
+    screen.line("yes");
+    screen.sees("Restored");
+    screen.line("save");
+    screen.sees("Save the rest?");
+    screen.line("yes");
+    screen.sees("1 field is not saved");
+    assert_eq!(fs::read_to_string(folder.path().join("rooms.csv")).unwrap(), "tag,air\nF-06,61\nF-07,55.9\nF-09,\n");
+    screen.line("quit");
+    screen.ends_with("yes or no?");
+    screen.line("yes");
+    assert_eq!(screen.exit_code(), 0);
+}

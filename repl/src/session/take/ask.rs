@@ -55,7 +55,7 @@ pub enum Target {
     /// In a row written in the sheet.
     Row { table: String, row: usize, column: usize },
     /// In a row of a data file.
-    File { path: String, row: usize, column: String, header: Option<String> },
+    File { path: String, table: String, row: usize, column: String, header: Option<String> },
     /// In rows of a table that has none yet.
     Rows { table: String, begun: bool },
     /// In the brackets of a filled sheet.
@@ -166,6 +166,7 @@ impl Session {
         let target = match &shown.from {
             Some(path) => Target::File {
                 path: path.clone(),
+                table: table.to_string(),
                 row,
                 column: column.name.text.clone(),
                 header: column.header.as_ref().map(|header| header.text.clone()),

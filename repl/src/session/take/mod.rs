@@ -124,12 +124,29 @@ impl Session {
             self.mode = Mode::Taking(Box::new(taking));
             return Reply::out("  Type the value, `?` to leave it for later; Ctrl-C stops.\n");
         }
+        let changed = match &taking.ask.target {
+            Target::File { path, .. } => self.read_anew(&path.clone()),
+            _ => None,
+        };
+        if let Some(told) = &changed {
+            // Its row may stand elsewhere now.
+            match self.ask_for(&taking.ask.name) {
+                Ok(ask) => taking.ask = ask,
+                Err(why) => {
+                    taking.elsewhere.push((taking.ask.name.clone(), why));
+                    let mut next = self.ask_next(taking);
+                    next.said.insert_str(0, told);
+                    return next;
+                }
+            }
+        }
         let trouble = self.run_errors();
         let mut reply = match self.written_answer(&taking.ask, line) {
             Ok(Change::Text(edit, typed)) => self.take_in(edit, &typed),
             Ok(Change::Work(work)) => self.take_fields(work),
             Err(reply) => reply,
         };
+        reply.said.insert_str(0, &changed.unwrap_or_default());
         if !reply.refused && self.run_errors() > trouble {
             // A reading with which other things can no longer be computed is most likely a slip.
             self.go_back();

@@ -1,6 +1,7 @@
 //! Where an answer is written.
 
 use dewline_lang::diagnostic::{Diagnostic, settings as codes};
+use dewline_lang::host::{column_of, without_unit};
 use dewline_lang::source::{FileId, Sources, Span};
 use dewline_lang::syntax::tree::{Confirm, StatementKind};
 use dewline_lang::syntax::{parse, words};
@@ -8,12 +9,12 @@ use dewline_lang::syntax::{parse, words};
 use super::Change;
 use super::ask::{Ask, Sort, Target};
 use super::value::{completed, has_decimal_comma};
+use crate::host::workbook;
 use crate::problem::Problem;
 use crate::session::edit::{Edit, edit};
 use crate::session::identity::Identity;
 use crate::session::quote::TYPED;
-use crate::session::work::Field;
-use crate::session::{Reply, Session};
+use crate::session::{Field, Reply, Session};
 
 impl Session {
     /// What an answer changes, or why it cannot be read.
@@ -34,7 +35,7 @@ impl Session {
             Target::Row { table, row, column } => self.row_field(table, *row, *column, ask, line),
             Target::File { .. } => {
                 let mut work = self.sheet.work.clone();
-                work.fields.push(self.field_of(ask, line)?);
+                work.fill(self.field_of(ask, line)?);
                 Ok(Change::Work(work))
             }
             Target::Rows { table, begun } => self.table_rows(table, *begun, line),
@@ -138,12 +139,17 @@ impl Session {
 
     /// The field of a data file that an answer stands in.
     pub(in crate::session) fn field_of(&self, ask: &Ask, line: &str) -> Result<Field, Reply> {
-        let Target::File { path, row, column, header } = &ask.target else {
+        let Target::File { path, table, row, column, header } = &ask.target else {
             return Err(Reply::of(&Problem::new("this stands in no file")));
         };
+        if workbook(path).is_some() {
+            let message = format!("this stands in the workbook \"{path}\", which a session cannot save");
+            let mend = "type it in the workbook, or save its sheet as CSV and read that";
+            return Err(Reply::of(&Problem::new(message).with_mend(mend)));
+        }
         let raw = self.host.table(&self.sheet.name, path).map_err(|problem| Reply::of(&problem.into()))?;
-        let at = dewline_lang::host::column_of(&raw, column, header.as_deref());
-        let (Some(at), Some(row)) = (at, raw.rows.get(*row)) else {
+        let at = column_of(&raw, column, header.as_deref());
+        let (Some(at), Some(_)) = (at, raw.rows.get(*row)) else {
             return Err(Reply::of(&Problem::new(format!("its field is not found in \"{path}\""))));
         };
         let value = &completed(line, ask.sort, ask.unit.as_deref());
@@ -162,7 +168,13 @@ impl Session {
                 return Err(self.wrong(value, &format!("the column is in {unit}")));
             }
         }
-        Ok(Field { file: raw.name.clone(), line: row.line, column: at, value: unquoted(line, value, ask).to_string() })
+        let first = self.table(table).and_then(|table| table.columns.first());
+        let key =
+            first.and_then(|key| column_of(&raw, &key.name.text, key.header.as_ref().map(|one| one.text.as_str())));
+        // A bare number is of the unit that was asked for, which the file's own head need not be in.
+        let other_unit = without_unit(&raw.headers[at]).1.is_some_and(|unit| Some(unit.trim()) != ask.unit.as_deref());
+        let text = if other_unit { value } else { unquoted(line, value, ask) };
+        Field::at(&raw, *row, at, key, text).map_err(|problem| Reply::of(&problem))
     }
 
     /// Rows behind the two lines of a table, or the file they stand in.
