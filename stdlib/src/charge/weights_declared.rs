@@ -114,7 +114,7 @@ fn co2_equivalent() -> Function {
         "report of the IPCC; the rule that you serve names it",
     ))
     .equation("mass · Σ share by mass · potential of the component")
-    .source("IPCC AR4 (2007), AR5 (2013), AR6 (2021) by public tables")
+    .source("IPCC AR4 (2007), AR5 (2013), AR6 (2021) by public tables; R-1234ze(E), and R-290 of AR6, from memory")
     .valid("components with a figure built in: R-22, 23, 32, 125, 134a, 143a, 152a, 227ea, 290, 744, 1234yf, 1234ze(E)")
     .example("co2_equivalent(R-32, 8 kg, basis = \"AR4\").equivalent as tonne", "5.4 tonne")
 }

@@ -72,8 +72,8 @@ fn viscosity() -> Function {
         "Geller 2000 (R-404A, R-407C, R-410A, R-507A); Bell & Laesecke 2016 (R-22, R-32, R-124, R-152a, R-245fa, \
          R-1234yf, R-1234ze(E)); Huber et al. 2003 (R-134a), Huber & Laesecke 2006 (R-125), Vogel et al. 1998–2000 \
          (R-290, R-600, R-600a), Fenghour et al. 1995 (R-717), Tanaka & Sotani 1996 (R-123), Laesecke & Muzny 2017 \
-         (R-744), Shan et al. 2000 (R-23); extended corresponding states: Klein et al. 1997 (R-143a), Huber et al. 2003 \
-         (R-1270, R-142b, R-218, R-227ea, R-236ea, R-236fa, R-C318); estimated blends after Yang et al. 2021",
+         (R-744, from memory), Shan et al. 2000 (R-23, from memory); extended corresponding states: Klein et al. 1997 \
+         (R-143a), Huber et al. 2003 (R-1270, R-142b, R-218, R-227ea, R-236ea, R-236fa, R-C318); estimated blends after Yang et al. 2021",
     )
     .valid(
         "the refrigerants named in the source, and blends of them: those are estimates, within 8 % of measured blends as \

@@ -85,7 +85,7 @@ pub(super) fn hold_test() -> Function {
         "line, bend p∞ − Δ·e^(−t/τ) with τ up to the longest, root of time, bend on a slope, compared by their misses; \
          straight can be told from T > √(24·noise·τ_longest/slope); a row over the range bounds the shape from below",
     )
-    .source("common practice, no source; vapor pressure by IAPWS R7-97 and R14-08; times to tell by simulation")
+    .source("our own rule, tested by simulation (SIMULATIONS.md); vapor pressure by IAPWS R7-97 and R14-08")
     .valid(
         "four readings or more, better one a minute, at steady temperature, pump shut off at the core. From one curve a \
          leak cannot be told from slow moisture: *leak* needs an earlier hold with the same slope",

@@ -85,7 +85,7 @@ pub(super) fn documented(function: Function) -> Function {
             "signs: pipe pair against saturation; air pair against the peers'; commanded opening; answer to a step; coils; a \
              probe. A sign counts beyond its limit by its uncertainty; a valve is named on two that share no sensor",
         )
-        .source("common practice, no source; verdicts by cause and strength of the signal: simulation, SIMULATIONS.md")
+        .source("our own rule, tested by simulation (SIMULATIONS.md), which tells verdicts by cause and strength of the signal")
         .valid(
             "settled, one mode for the system, peers that work; openings of different sizes are not compared. With three \
              peers or fewer, or without `air_out`, nothing is named but what else agrees",
