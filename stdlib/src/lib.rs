@@ -14,6 +14,7 @@ pub mod circuit;
 pub mod cycle;
 pub mod electrical;
 pub mod forms;
+pub mod network;
 pub mod nitrogen;
 pub mod pipe;
 pub mod safety;
@@ -45,6 +46,7 @@ pub fn library() -> Library {
     let subjects = [
         refrigerant::functions(),
         survey::functions(),
+        network::functions(),
         circuit::functions(),
         cycle::functions(),
         pipe::functions(),

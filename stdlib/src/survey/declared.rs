@@ -35,16 +35,16 @@ fn root(function: Function) -> Function {
 
 fn tree(arguments: &Arguments<'_>) -> Result<Tree, Failure> {
     let (names, fed) = (arguments.texts("segment")?, arguments.texts("fed_from")?);
-    Tree::new(names, fed, arguments.text("root")?).map_err(said)
+    Tree::new(names, fed, arguments.text("root")?).map_err(|error| said("segment", error))
 }
 
-/// What is wrong with the rows, by their names.
-fn said(error: NoTree) -> Failure {
+/// What is wrong with the rows, by their names; `named` is the parameter that names them.
+pub fn said(named: &'static str, error: NoTree) -> Failure {
     let quoted = |names: &[String]| names.iter().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", ");
     match error {
-        NoTree::Empty => Failure::of("segment", "there is no segment"),
-        NoTree::Nameless(row) => Failure::of("segment", format!("row {row} has no name")),
-        NoTree::Double(name) => Failure::of("segment", format!("two segments are called \"{name}\"")),
+        NoTree::Empty => Failure::of(named, "there is no segment"),
+        NoTree::Nameless(row) => Failure::of(named, format!("row {row} has no name")),
+        NoTree::Double(name) => Failure::of(named, format!("two segments are called \"{name}\"")),
         NoTree::Unknown(rows) => {
             let rows: Vec<String> =
                 rows.iter().take(5).map(|(name, from)| format!("\"{name}\" from \"{from}\"")).collect();

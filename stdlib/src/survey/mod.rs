@@ -3,4 +3,4 @@
 mod declared;
 pub mod tree;
 
-pub use declared::functions;
+pub use declared::{functions, said};

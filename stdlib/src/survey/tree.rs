@@ -29,8 +29,20 @@ pub enum NoTree {
 }
 
 impl Tree {
-    /// From the names of the segments and of what feeds them; nothing or `root` there is the outdoor unit.
+    /// From the names of the segments and of what feeds them; nothing or `root` there is the outdoor unit, which feeds
+    /// one segment only.
     pub fn new(names: &[Option<&str>], fed_from: &[Option<&str>], root: &str) -> Result<Tree, NoTree> {
+        let tree = Tree::with_roots(names, fed_from, root)?;
+        let roots: Vec<usize> = tree.roots().collect();
+        if roots.len() > 1 {
+            let said = |row: usize| names.get(row).copied().flatten().unwrap_or("").trim().to_string();
+            return Err(NoTree::Roots(roots.into_iter().map(said).collect()));
+        }
+        Ok(tree)
+    }
+
+    /// The same where the outdoor unit may feed several.
+    pub fn with_roots(names: &[Option<&str>], fed_from: &[Option<&str>], root: &str) -> Result<Tree, NoTree> {
         let mut places = BTreeMap::new();
         for (row, name) in names.iter().enumerate() {
             let name = name.map(str::trim).filter(|name| !name.is_empty()).ok_or(NoTree::Nameless(row + 1))?;
@@ -40,15 +52,13 @@ impl Tree {
         }
         let said = |row: usize| names.get(row).copied().flatten().unwrap_or("").trim().to_string();
         let mut parents = Vec::with_capacity(names.len());
-        let (mut unknown, mut roots) = (Vec::new(), Vec::new());
+        let mut unknown = Vec::new();
         for (row, from) in fed_from.iter().take(names.len()).enumerate() {
             let from = from.map_or("", str::trim);
             let parent = places.get(from).copied();
-            match parent {
-                // A segment may itself be called like the outdoor unit; then its name goes first.
-                None if from.is_empty() || from == root => roots.push(said(row)),
-                None => unknown.push((said(row), from.to_string())),
-                Some(_) => {}
+            // A segment may itself be called like the outdoor unit; then its name goes first.
+            if parent.is_none() && !from.is_empty() && from != root {
+                unknown.push((said(row), from.to_string()));
             }
             parents.push(parent);
         }
@@ -58,14 +68,31 @@ impl Tree {
         if names.is_empty() {
             return Err(NoTree::Empty);
         }
-        if roots.len() > 1 {
-            return Err(NoTree::Roots(roots));
-        }
         let order = in_order(&parents);
         if order.len() < parents.len() {
             return Err(NoTree::Ring(ring(&parents, &order).into_iter().map(said).collect()));
         }
         Ok(Tree { parents, order })
+    }
+
+    /// The row that feeds a row; nothing if that is the outdoor unit.
+    pub fn parent(&self, row: usize) -> Option<usize> {
+        self.parents.get(row).copied().flatten()
+    }
+
+    /// The rows that a row feeds; those of nothing are fed from the outdoor unit.
+    pub fn children(&self, of: Option<usize>) -> impl Iterator<Item = usize> {
+        self.parents.iter().enumerate().filter(move |(_, parent)| **parent == of).map(|(row, _)| row)
+    }
+
+    /// The rows that are fed from the outdoor unit.
+    pub fn roots(&self) -> impl Iterator<Item = usize> {
+        self.children(None)
+    }
+
+    /// The row and those that feed it, back to the outdoor unit.
+    pub fn back_from(&self, row: usize) -> impl Iterator<Item = usize> {
+        std::iter::successors(Some(row), |row| self.parent(*row))
     }
 
     /// For each row its own value and those of all rows behind it.

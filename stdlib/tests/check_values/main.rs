@@ -13,6 +13,7 @@ mod cycle;
 mod electrical;
 mod evacuation;
 mod lines;
+mod network;
 mod nitrogen_gas;
 mod safety;
 mod sensors;
