@@ -109,7 +109,7 @@ fn maybe_length(name: &'static str, about: &'static str) -> Field {
 
 fn pipe_network() -> Function {
     let fields = vec![
-        field("side", Basic::Text, "`outdoor` for modules and their kit, else `field`"),
+        field("side", Basic::OneOf(&["outdoor", "field"]), "`outdoor` for modules and their kit, else `field`"),
         length_field("actual", "pipe from the outdoor unit to the row's end"),
         length_field("equivalent", "the same with elbows, joints, headers and boxes"),
         length_field("level", "the row's end above the outdoor unit; below nought beneath"),
