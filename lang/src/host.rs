@@ -34,6 +34,8 @@ pub struct HostProblem {
 pub struct RawTable {
     /// Canonical name of the file.
     pub name: String,
+    /// SHA-256 of its bytes in hexadecimal; empty if the host does not say.
+    pub sha256: String,
     /// Column names as written.
     pub headers: Vec<String>,
     /// Line of the header in the file, from 1.

@@ -6,14 +6,14 @@ use crate::diagnostic::{Diagnostic, Severity, words};
 use crate::engine::{self, World};
 use crate::host::{Host, NoFiles};
 use crate::library::Library;
-use crate::outcome::{Offers, Outcome};
+use crate::outcome::{FileOutcome, Offers, Outcome};
 use crate::plan::{Plan, SitePlan};
 use crate::source::{FileId, Sources, Span};
 use crate::syntax;
 use crate::units::UnitSystem;
 use crate::{kinds, limits, names};
 
-pub use crate::engine::{Budget, Contribution, Open, Settings, Trials, Why};
+pub use crate::engine::{Budget, Contribution, Open, Setting, Settings, Trials, Why};
 
 /// A sheet that has been checked.
 #[derive(Debug)]
@@ -82,7 +82,10 @@ impl Job {
         let world = World::new(library, host, settings, &mut sources).guarded(self.plan.guarded);
         let run = engine::run(&self.plan, &world);
         world.report_unused(&self.plan);
-        let outcome = engine::outcome(&run, &world, &sources);
+        let mut outcome = engine::outcome(&run, &world, &sources);
+        // Behind the sheets stand the values that were set.
+        let sheets = self.sources.iter().map(|(_, source)| source.name.clone());
+        outcome.files.splice(0..0, sheets.map(|name| FileOutcome { name, sha256: String::new() }));
         let origins = world.origins.into_inner();
         Run { sources, diagnostics: outcome.diagnostics.clone(), outcome, run, origins }
     }

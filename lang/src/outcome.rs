@@ -8,10 +8,12 @@ use crate::diagnostic::Diagnostic;
 use crate::library::Drawing;
 
 mod asked;
+mod outside;
 mod trials;
 mod values;
 
 pub use self::asked::*;
+pub use self::outside::*;
 pub use self::trials::*;
 pub use self::values::*;
 
@@ -24,6 +26,14 @@ pub struct Outcome {
     pub sheet: SheetHead,
     /// The verdict on the job.
     pub verdict: JobVerdict,
+    /// Every file that was read: sheets, the outermost first, then data files.
+    pub files: Vec<FileOutcome>,
+    /// What was set from outside, in the order of setting.
+    pub set: Vec<SetOutcome>,
+    /// Inputs of forms that the job gives otherwise than by their default.
+    pub otherwise: Vec<OtherwiseOutcome>,
+    /// What of the job's own takes the place of the library's.
+    pub replaced: Vec<ReplacedOutcome>,
     /// What was taken for granted.
     pub assumptions: Vec<String>,
     /// Single values in the order of the sheet; those of a filled sheet are called `name.cell`, fields `name.field`.
@@ -44,7 +54,7 @@ pub struct Outcome {
     pub charts: Vec<ChartOutcome>,
     /// Instruments.
     pub instruments: Vec<InstrumentOutcome>,
-    /// Advice: failed `advise` checks, stages out of order, lapsed calibrations, sheet names that hide library names.
+    /// Advice: failed `advise` checks, stages out of order, lapsed calibrations.
     pub advice: Vec<String>,
     /// Cautions of the functions used.
     pub cautions: Vec<String>,

@@ -4,17 +4,19 @@ use std::collections::BTreeMap;
 
 use dewline_lang::diagnostic::{Diagnostic, settings as codes};
 use dewline_lang::host::RawTable;
+use dewline_lang::job::{Setting, Settings};
 use serde_json::Value;
 
 use crate::host::{read_data_file, read_data_table, read_text, workbook};
 use crate::problem::Problem;
+use crate::record::strict;
 use crate::words::shortened;
 
 /// Letters of a row's key.
 const KEY: usize = 60;
 
-/// Names with the texts of their values.
-pub type Values = Vec<(String, String)>;
+/// What is set, each with where it comes from.
+pub type Values = Vec<Setting>;
 
 /// One run of a sheet.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -37,10 +39,10 @@ impl RunSettings {
 /// For every name that any run sets, a value of it: what is wrong with a name is wrong in each run.
 pub fn names(runs: &[RunSettings]) -> Values {
     let mut names = BTreeMap::new();
-    for (name, value) in runs.iter().flat_map(|run| &run.values) {
-        names.entry(name).or_insert(value);
+    for setting in runs.iter().flat_map(|run| &run.values) {
+        names.entry(&setting.name).or_insert(setting);
     }
-    names.into_iter().map(|(name, value)| (name.clone(), value.clone())).collect()
+    names.into_values().cloned().collect()
 }
 
 /// Splits `name=value` at the first `=`.
@@ -51,7 +53,8 @@ pub fn split(text: &str) -> Result<(String, String), String> {
     }
 }
 
-/// The runs that a file asks for: one of a JSON object, one a row of a CSV file or a workbook's sheet. What `--set` says holds in each and wins.
+/// The runs that a file asks for: one of a JSON object, one a row of a CSV file or a workbook's sheet. What `--set` says holds
+/// in each, and says what it took the place of.
 pub fn runs(from: Option<&str>, set: &[(String, String)]) -> Result<Vec<RunSettings>, Problem> {
     let mut runs = match from {
         None => vec![RunSettings::default()],
@@ -63,27 +66,35 @@ pub fn runs(from: Option<&str>, set: &[(String, String)]) -> Result<Vec<RunSetti
         }
     };
     for run in &mut runs {
-        run.values.retain(|(name, _)| !set.iter().any(|(other, _)| other == name));
-        run.values.extend_from_slice(set);
+        let mut values = Settings::from(set.to_vec()).values;
+        for setting in &mut values {
+            let earlier = run.values.iter().find(|one| one.name == setting.name);
+            if let Some(Setting { text, from, .. }) = earlier {
+                setting.from = format!("{}, where {from} has {text}", setting.from);
+            }
+        }
+        run.values.retain(|one| !set.iter().any(|(name, _)| *name == one.name));
+        run.values.extend(values);
     }
     Ok(runs)
 }
 
 /// Whether the message is about the name of a setting, not its value.
 pub fn is_about_a_name(diagnostic: &Diagnostic) -> bool {
-    [codes::UNKNOWN_SETTING.id, codes::SET_A_CELL.id].contains(&diagnostic.code.id)
+    [codes::UNKNOWN_SETTING.id, codes::SET_A_CELL.id, codes::SET_TWICE.id].contains(&diagnostic.code.id)
 }
 
 /// Whether a value from outside could not be used, so that nothing that was computed is an answer to what was asked.
 pub fn refused(diagnostics: &[Diagnostic]) -> bool {
-    let codes = [codes::UNKNOWN_SETTING.id, codes::BAD_SETTING.id, codes::SET_A_CELL.id];
+    let codes =
+        [&codes::UNKNOWN_SETTING, &codes::BAD_SETTING, &codes::SET_A_CELL, &codes::SET_TWICE].map(|code| code.id);
     diagnostics.iter().any(|one| codes.contains(&one.code.id))
 }
 
 fn from_json(path: &str) -> Result<RunSettings, Problem> {
     let text = read_text(path, read_data_file(path)?, false)?;
     let bad = |message: String| Problem::new(message).with_mend("write {\"end_pressure\": \"556 psig\"}");
-    match serde_json::from_str(&text) {
+    match strict::read(&text) {
         Ok(Value::Object(fields)) => {
             let mut values = Values::new();
             for (name, value) in &fields {
@@ -114,7 +125,7 @@ fn add_json(path: &str, values: &mut Values, name: &str, value: &Value) -> Resul
                 .with_mend("repeated readings are one text: \"61.0, 61.2, 60.9 degF\""));
         }
     };
-    values.push((name.to_string(), text));
+    values.push(Setting { name: name.to_string(), text, from: path.to_string() });
     Ok(())
 }
 
@@ -125,6 +136,13 @@ fn from_table(path: &str) -> Result<Vec<RunSettings>, Problem> {
             .with_mend("mend it in the workbook, or clear the cell"));
     }
     let columns: Vec<(String, Option<String>)> = table.headers.iter().map(|header| name_and_unit(header)).collect();
+    let named = columns.iter().map(|(name, _)| name).filter(|name| !name.is_empty());
+    if let Some(twice) =
+        named.clone().enumerate().find_map(|(at, name)| named.clone().take(at).find(|one| *one == name))
+    {
+        return Err(Problem::new(format!("\"{path}\" has two columns `{twice}`, and only one of them can hold"))
+            .with_mend("take one of them out"));
+    }
     if table.rows.is_empty() {
         return Err(Problem::new(format!("\"{path}\" has no rows")).with_mend("each row after the header is one run"));
     }
@@ -143,6 +161,7 @@ fn from_row(
     }
     let mut values = Values::new();
     let mut key = String::new();
+    let place = format!("{path} line {}", row.line);
     for (at, ((name, unit), field)) in columns.iter().zip(&row.fields).enumerate() {
         // A blank field leaves the value as the sheet has it.
         if field.is_empty() || name.is_empty() {
@@ -155,9 +174,9 @@ fn from_row(
         if at == 0 {
             key = shortened(&format!("{name} = {value}"), KEY);
         }
-        values.push((name.clone(), value));
+        values.push(Setting { name: name.clone(), text: value, from: place.clone() });
     }
-    Ok(RunSettings { name: format!("{path} line {}", row.line), key, values })
+    Ok(RunSettings { name: place, key, values })
 }
 
 /// `end_pressure [psig]` is the name `end_pressure` and the unit `psig`.
@@ -190,7 +209,7 @@ mod tests {
         let mut values = Values::new();
         let value = serde_json::json!({"end_pressure": "556 psig", "count": 3, "on": true, "later": null});
         add_json("a.json", &mut values, "riser_b", &value).unwrap();
-        let texts: Vec<String> = values.iter().map(|(name, value)| format!("{name}={value}")).collect();
+        let texts: Vec<String> = values.iter().map(|one| format!("{}={}", one.name, one.text)).collect();
         let expected = ["riser_b.count=3", "riser_b.end_pressure=556 psig", "riser_b.later=?", "riser_b.on=true"];
         assert_eq!(texts, expected);
         assert!(add_json("a.json", &mut values, "x", &serde_json::json!([1])).is_err());

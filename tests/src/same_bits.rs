@@ -40,7 +40,7 @@ fn kept(library: &Library, name: String, path: &str, text: Option<String>, setti
     let values = case.settings.clone();
     let keeping = Keeping::new(&host, case);
     if let Some(job) = job::check(library, &keeping, &document.name, &text).job {
-        job.run(library, &keeping, &Settings { values });
+        job.run(library, &keeping, &Settings::from(values));
     }
     keeping.into_case()
 }

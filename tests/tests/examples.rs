@@ -13,7 +13,7 @@ fn outcome(settings: &[&str]) -> Outcome {
     let checked = dewline_lang::job::check(&library, &host, &document.name, &document.text);
     let values =
         settings.chunks(2).filter_map(|pair| pair[1].split_once('=')).map(|(a, b)| (a.to_string(), b.to_string()));
-    let settings = dewline_lang::job::Settings { values: values.collect() };
+    let settings = dewline_lang::job::Settings::from(values.collect::<Vec<_>>());
     checked.job.unwrap_or_else(|| panic!("{:#?}", checked.diagnostics)).run(&library, &host, &settings).outcome
 }
 

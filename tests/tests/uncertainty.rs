@@ -18,8 +18,8 @@ fn run_with(text: &str, settings: &[(&str, String)]) -> Run {
     let host = Shelf::default();
     let checked = job::check(&library, &host, "test.dew", text);
     let job = checked.job.unwrap_or_else(|| panic!("{:#?}\n{text}", checked.diagnostics));
-    let values = settings.iter().map(|(name, value)| ((*name).to_string(), value.clone())).collect();
-    let run = job.run(&library, &host, &Settings { values });
+    let values: Vec<_> = settings.iter().map(|(name, value)| ((*name).to_string(), value.clone())).collect();
+    let run = job.run(&library, &host, &Settings::from(values));
     assert!(run.outcome.errors.is_empty(), "{:?}\n{text}", run.outcome.errors);
     run
 }
@@ -426,7 +426,7 @@ fn trials_go_through_every_sort_of_statement() {
     let job = job::check(&library, &host, "test.dew", SHEET).job.unwrap();
     let values = [("fixed", "9 psi"), ("set_from_outside.b", "545 psig ± 3 psi standard")];
     let values = values.map(|(name, value)| (name.to_string(), value.to_string())).to_vec();
-    let mut run = job.run(&library, &host, &Settings { values });
+    let mut run = job.run(&library, &host, &Settings::from(values));
     assert!(run.outcome.errors.is_empty(), "{:?}", run.outcome.errors);
     run.trials(Trials { count: 20_000, seed: 5, threads: 2 }, &|_| {});
     let trials = run.outcome.trials.unwrap();

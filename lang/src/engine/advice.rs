@@ -115,7 +115,7 @@ fn uses_atmosphere(run: &Run) -> bool {
         || run.children().any(uses_atmosphere)
 }
 
-/// Adds advice: failed `advise` checks, stages out of order, lapsed calibrations, hidden library names.
+/// Adds advice: failed `advise` checks, stages out of order, lapsed calibrations.
 pub fn advise(run: &Run, outcome: &mut Outcome) {
     let failed: Vec<String> = outcome
         .checks
@@ -136,9 +136,6 @@ pub fn advise(run: &Run, outcome: &mut Outcome) {
 }
 
 fn walk(run: &Run, outcome: &mut Outcome) {
-    for name in &run.plan.hides {
-        push(outcome, format!("`{name}` of this sheet hides the library's `{name}`"));
-    }
     meant::advise(run, outcome);
     calibrations(run, outcome);
     order::by_time(run, outcome);

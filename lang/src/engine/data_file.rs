@@ -12,6 +12,7 @@ use crate::kinds::Kind;
 use crate::library::Library;
 use crate::limits;
 use crate::moment::Moment;
+use crate::outcome::FileOutcome;
 use crate::plan::{ColumnPlan, TablePlan};
 use crate::source::Span;
 use crate::suggest::did_you_mean;
@@ -20,7 +21,7 @@ use crate::units::{self, Unit};
 /// Fields of one column that are told one by one.
 const TOLD: usize = 5;
 
-/// Rows of a file. Errors leave the table pending and are reported.
+/// Rows of a file, and which file it was. Errors leave the table pending and are reported.
 pub fn rows(
     host: &dyn Host,
     library: &Library,
@@ -29,7 +30,7 @@ pub fn rows(
     span: Span,
     table: &TablePlan,
     diagnostics: &mut Vec<Diagnostic>,
-) -> TableValues {
+) -> (TableValues, FileOutcome) {
     let none = TableValues { rows: 0, pending: true, columns: Vec::new() };
     let raw = match host.table(from, path) {
         Ok(raw) => raw,
@@ -37,14 +38,15 @@ pub fn rows(
             let mut diagnostic = Diagnostic::error(&codes::UNREADABLE_TABLE, problem.message, span, "");
             diagnostic.mend = problem.mend;
             diagnostics.push(diagnostic);
-            return none;
+            return (none, FileOutcome { name: path.to_string(), sha256: String::new() });
         }
     };
+    let file = FileOutcome { name: raw.name.clone(), sha256: raw.sha256.clone() };
     let before = diagnostics.len();
     if raw.rows.len() > limits::ROWS {
         let message = format!("\"{}\" has {} rows; a table may have {}", raw.name, raw.rows.len(), limits::ROWS);
         diagnostics.push(Diagnostic::error(&codes::TOO_MANY_ROWS, message, span, ""));
-        return none;
+        return (none, file);
     }
     let mut readers = Vec::new();
     for column in &table.columns[..table.given] {
@@ -64,7 +66,9 @@ pub fn rows(
             });
         }
     }
-    if diagnostics.len() > before { none } else { TableValues { rows: raw.rows.len(), pending: false, columns } }
+    let values =
+        if diagnostics.len() > before { none } else { TableValues { rows: raw.rows.len(), pending: false, columns } };
+    (values, file)
 }
 
 fn report_widths(raw: &RawTable, span: Span, diagnostics: &mut Vec<Diagnostic>) {

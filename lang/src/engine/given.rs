@@ -21,9 +21,10 @@ pub fn value(
     handed: Option<Block>,
 ) -> (Block, Option<Stated>) {
     let SlotSource::Given(given) = &slot.source else { return (Block::pending(1), None) };
-    if let Some(setting) = world.setting(name) {
-        let read = kinds::read_setting(world.library, setting.file, &setting.text, slot);
-        let span = Span::new(setting.file, 0, setting.text.len());
+    let instead = || in_the_sheet(sight, slot, given, handed.as_ref());
+    if let Some((text, file)) = world.setting(name, instead) {
+        let read = kinds::read_setting(world.library, file, text, slot);
+        let span = Span::new(file, 0, text.len());
         return match read {
             Ok(read) => {
                 let values: Vec<Block> = read
@@ -62,6 +63,20 @@ pub fn value(
     let values: Vec<Block> = given.values.iter().map(|node| sight.eval(node)).collect();
     let place = given.values.first().map_or(slot.span, |node| node.span);
     (doubtful(sight, slot, name, world, own, values, place), None)
+}
+
+/// What the sheet has where a value was set from outside, as shown.
+fn in_the_sheet(sight: &Sight<'_>, slot: &SlotPlan, given: &GivenPlan, handed: Option<&Block>) -> Option<String> {
+    let value = match handed {
+        Some(handed) => handed.clone(),
+        None if given.values.is_empty() => return None,
+        None => {
+            let values: Vec<Block> = given.values.iter().map(|node| sight.eval(node)).collect();
+            checked(sight, slot, given, &values, slot.span)
+        }
+    };
+    let site = sight.atmosphere.number_at(0);
+    shown::value(&value, 0, &slot.typing, sight.system, site).map(|shown| shown.text)
 }
 
 /// A value with the doubt that is stated beside it; without an instrument of its own it has that of the sheet.

@@ -11,7 +11,7 @@ use super::settings::World;
 use super::stages::{self, stage_name, title_prefix};
 use super::told::Told;
 use super::waive::{self, Waived};
-use super::{rounding, shown};
+use super::{outside, rounding, shown};
 use crate::diagnostic::running;
 use crate::kinds::Kind;
 use crate::outcome::{
@@ -34,6 +34,10 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
             sha256: String::new(),
         },
         verdict: judged.standing.verdict(),
+        files: Vec::new(),
+        set: Vec::new(),
+        otherwise: Vec::new(),
+        replaced: Vec::new(),
         assumptions: advice::assumptions(run, world),
         cells: Vec::new(),
         tables: Vec::new(),
@@ -64,7 +68,8 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
     };
     let origins = world.origins.borrow();
     let mut told = Told::default();
-    Reporter { sources, waived: &waived, origins: &origins, outcome: &mut outcome, told: &mut told }.run(run);
+    Reporter { sources, world, waived: &waived, origins: &origins, outcome: &mut outcome, told: &mut told }.run(run);
+    outside::tell(run, world, &mut outcome);
     advice::advise(run, &mut outcome);
     for diagnostic in world.diagnostics.borrow().iter() {
         told.add(&mut outcome, sources, diagnostic.clone(), String::new(), None);
@@ -78,6 +83,7 @@ pub fn outcome(run: &Run, world: &World<'_>, sources: &Sources) -> Outcome {
 
 struct Reporter<'a> {
     sources: &'a Sources,
+    world: &'a World<'a>,
     waived: &'a Waived,
     origins: &'a Origins,
     outcome: &'a mut Outcome,
@@ -119,10 +125,15 @@ impl Reporter<'_> {
                     self.column(run, at, (column, &typing), block, &mut columns);
                 }
             }
+            let name = format!("{}{}", run.prefix, table.name);
+            let from = self.world.file_of(&name);
+            if let Some(file) = from.as_ref().filter(|file| !self.outcome.files.contains(file)) {
+                self.outcome.files.push(file.clone());
+            }
             self.outcome.tables.push(TableOutcome {
-                name: format!("{}{}", run.prefix, table.name),
+                name,
                 stage: stage_name(run, table.stage),
-                from: table.from.as_ref().map(|(path, ..)| path.clone()),
+                from,
                 at: table.at_text.clone(),
                 pending: values.pending,
                 columns,
@@ -340,6 +351,7 @@ fn cell_outcome(run: &Run, origins: &Origins, name: String, at: usize, typing: &
         broken: block.mark(0) == Mark::Broken,
         stated: run.stated.get(&at).unwrap_or(&slot.stated).clone(),
         formula: run.written(at).to_string(),
+        set: None,
     }
 }
 

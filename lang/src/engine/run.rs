@@ -186,6 +186,16 @@ fn run_plan(
     run
 }
 
+/// What a sheet has in the place of a table that was set from outside.
+fn in_the_sheet(table: &TablePlan, filled: bool) -> Option<String> {
+    match (&table.from, table.rows.len()) {
+        _ if filled => Some("what fills it".to_string()),
+        (Some((path, ..)), _) => Some(path.clone()),
+        (None, 0) => None,
+        (None, rows) => Some(format!("{} in the sheet", crate::diagnostic::counted(rows, "row"))),
+    }
+}
+
 impl Run {
     /// What formulas of this plan can see now.
     pub fn sight<'a>(&'a self, work: &'a Cell<u64>) -> Sight<'a> {
@@ -238,7 +248,7 @@ impl Run {
                     let outer = handed.answers.iter().find(|one| one.way.is_empty() && one.confirm == at);
                     let said = outer.map_or(&confirm.said, |outer| &outer.said);
                     // What is set from outside was said neither at that time nor by that person.
-                    self.answers.push(match world.answer(&name) {
+                    self.answers.push(match world.answer(&name, said.answer) {
                         Some(answer) => Said { answer: Some(answer), ..Said::default() },
                         None => said.clone(),
                     });
@@ -265,14 +275,24 @@ impl Run {
         let plan = self.plan.clone();
         let Some(table_plan) = plan.tables.get(table) else { return };
         let name = format!("{}{}", self.prefix, table_plan.name);
-        let from_outside = if table_plan.used { None } else { world.table_setting(&name) };
+        let filled = handed.tables.remove(&table);
+        let instead = || in_the_sheet(table_plan, filled.is_some());
+        let from_outside = if table_plan.used { None } else { world.table_setting(&name, instead) };
         let mut diagnostics = Vec::new();
-        let mut values = if let Some(values) = handed.tables.remove(&table) {
+        let mut read = |from: &str, path: &str, span: Span| {
+            let (values, file) =
+                data_file::rows(world.host, world.library, from, path, span, table_plan, &mut diagnostics);
+            world.has_read(name.clone(), file);
             values
-        } else if let Some((path, span)) = from_outside {
-            data_file::rows(world.host, world.library, "", &path, span, table_plan, &mut diagnostics)
+        };
+        // What is set goes before what fills the table, as it does for a single value.
+        let mut values = if let Some((path, span)) = from_outside {
+            self.filled_tables.remove(&table);
+            read("", &path, span)
+        } else if let Some(values) = filled {
+            values
         } else if let Some((path, span, from)) = &table_plan.from {
-            data_file::rows(world.host, world.library, from, path, *span, table_plan, &mut diagnostics)
+            read(from, path, *span)
         } else {
             rows::from_sheet(&self.sight(&world.work), table_plan)
         };

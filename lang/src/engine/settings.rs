@@ -1,7 +1,7 @@
 //! Values set from outside, and what else all sheets of a run share.
 
 use std::cell::{Cell, RefCell};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::block::{Block, Data};
 use super::doubt::Doubt;
@@ -11,15 +11,34 @@ use crate::diagnostic::{Diagnostic, running, settings as codes};
 use crate::host::Host;
 use crate::library::Library;
 use crate::limits;
+use crate::outcome::FileOutcome;
 use crate::plan::{AnswerPlan, FillBinding, Guard, Plan, SlotSource};
 use crate::source::{FileId, Sources, Span};
 use crate::suggest::did_you_mean;
 
-/// Values set from outside, as typed: name and text of each.
+/// Values set from outside.
 #[derive(Debug, Clone, Default)]
 pub struct Settings {
-    /// In the order given; a later one of the same name wins.
-    pub values: Vec<(String, String)>,
+    /// In the order given; no two of one name.
+    pub values: Vec<Setting>,
+}
+
+/// One value set from outside.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Setting {
+    /// The full name of what is set.
+    pub name: String,
+    /// Its text, as typed.
+    pub text: String,
+    /// From where it was set, in words: the command line, or a row of which file.
+    pub from: String,
+}
+
+impl From<Vec<(String, String)>> for Settings {
+    fn from(values: Vec<(String, String)>) -> Settings {
+        let setting = |(name, text)| Setting { name, text, from: "the command line".to_string() };
+        Settings { values: values.into_iter().map(setting).collect() }
+    }
 }
 
 /// What all sheets of a run share.
@@ -42,42 +61,56 @@ pub struct World<'a> {
     text_bytes: Cell<usize>,
     /// How checks are guarded: as the outermost sheet says.
     pub guard: Option<Guard>,
-    settings: BTreeMap<String, Setting>,
-    used: RefCell<BTreeSet<String>>,
-}
-
-/// One value set from outside.
-#[derive(Debug, Clone)]
-pub struct Setting {
-    /// Its text, as typed.
-    pub text: String,
-    /// The source it is shown under.
-    pub file: FileId,
+    /// What is set, each with the source it is shown under, in the order given.
+    settings: Vec<(Setting, FileId)>,
+    /// Where each stands among them.
+    by_name: BTreeMap<String, usize>,
+    /// Names of what met an input, with what the sheet has in its place.
+    used: RefCell<BTreeMap<String, Option<String>>>,
+    /// Data files that were read, by the full name of their table.
+    files: RefCell<BTreeMap<String, FileOutcome>>,
 }
 
 impl<'a> World<'a> {
     /// Makes settings known; each becomes a source, so that messages can point into it.
     pub fn new(library: &'a Library, host: &'a dyn Host, settings: &Settings, sources: &mut Sources) -> World<'a> {
-        let settings = settings
-            .values
-            .iter()
-            .map(|(name, text)| {
-                let file = sources.add(format!("--set {name}"), text.as_str());
-                (name.clone(), Setting { text: text.clone(), file })
-            })
-            .collect();
+        let mut known: Vec<(Setting, FileId)> = Vec::new();
+        let mut by_name: BTreeMap<String, usize> = BTreeMap::new();
+        let mut diagnostics = Vec::new();
+        for setting in &settings.values {
+            let file = sources.add(format!("--set {}", setting.name), setting.text.as_str());
+            let place = |file, setting: &Setting| Span::new(file, 0, setting.text.len());
+            match by_name.get(&setting.name).and_then(|at| known.get(*at)) {
+                None => {
+                    by_name.insert(setting.name.clone(), known.len());
+                    known.push((setting.clone(), file));
+                }
+                Some((first, first_file)) => diagnostics.push(
+                    Diagnostic::error(
+                        &codes::SET_TWICE,
+                        format!("`{}` is set twice, and only one of the two can hold", setting.name),
+                        place(file, setting),
+                        format!("from {}", setting.from),
+                    )
+                    .with_label(place(*first_file, first), format!("first from {}", first.from))
+                    .with_mend("leave one of them away"),
+                ),
+            }
+        }
         World {
             host,
             library,
             work: Cell::new(0),
-            diagnostics: RefCell::new(Vec::new()),
+            diagnostics: RefCell::new(diagnostics),
             origins: RefCell::new(Origins::default()),
             kept: Cell::new(0),
             held: Cell::new(0),
             text_bytes: Cell::new(0),
             guard: None,
-            settings,
-            used: RefCell::new(BTreeSet::new()),
+            settings: known,
+            by_name,
+            used: RefCell::new(BTreeMap::new()),
+            files: RefCell::new(BTreeMap::new()),
         }
     }
 
@@ -127,24 +160,45 @@ impl<'a> World<'a> {
         block
     }
 
-    /// The text set for a name.
-    pub fn setting(&self, name: &str) -> Option<&Setting> {
-        let setting = self.settings.get(name)?;
-        self.used.borrow_mut().insert(name.to_string());
-        Some(setting)
+    /// The text set for a name, with the source it is shown under. `instead` tells what the sheet has in its place.
+    pub fn setting(&self, name: &str, instead: impl FnOnce() -> Option<String>) -> Option<(&str, FileId)> {
+        let (setting, file) = self.settings.get(*self.by_name.get(name)?)?;
+        let mut used = self.used.borrow_mut();
+        // The site is asked for before all else, and once more in its turn.
+        if !used.contains_key(name) {
+            used.insert(name.to_string(), instead());
+        }
+        Some((&setting.text, *file))
+    }
+
+    /// What was set and met an input, in the order given, with what the sheet has in its place.
+    pub fn set_values(&self) -> Vec<(Setting, Option<String>)> {
+        let used = self.used.borrow();
+        let found = self.settings.iter().map(|(setting, _)| setting);
+        found.filter_map(|setting| Some((setting.clone(), used.get(&setting.name)?.clone()))).collect()
+    }
+
+    /// Remembers the file that a table was read from.
+    pub fn has_read(&self, table: String, file: FileOutcome) {
+        self.files.borrow_mut().insert(table, file);
+    }
+
+    /// The file that a table was read from.
+    pub fn file_of(&self, table: &str) -> Option<FileOutcome> {
+        self.files.borrow().get(table).cloned()
     }
 
     /// The path set for a table, with its place.
-    pub fn table_setting(&self, name: &str) -> Option<(String, Span)> {
-        let setting = self.setting(name)?;
-        let path = setting.text.trim().trim_matches('"').to_string();
-        Some((path, Span::new(setting.file, 0, setting.text.len())))
+    pub fn table_setting(&self, name: &str, instead: impl FnOnce() -> Option<String>) -> Option<(String, Span)> {
+        let (text, file) = self.setting(name, instead)?;
+        Some((text.trim().trim_matches('"').to_string(), Span::new(file, 0, text.len())))
     }
 
     /// The answer set for a confirmation.
-    pub fn answer(&self, name: &str) -> Option<bool> {
-        let setting = self.setting(name)?;
-        match setting.text.trim() {
+    pub fn answer(&self, name: &str, said: Option<bool>) -> Option<bool> {
+        let instead = || said.map(|yes| if yes { "yes" } else { "no" }.to_string());
+        let (text, file) = self.setting(name, instead)?;
+        match text.trim() {
             "yes" => Some(true),
             "no" => Some(false),
             _ => {
@@ -152,7 +206,7 @@ impl<'a> World<'a> {
                     Diagnostic::error(
                         &codes::BAD_SETTING,
                         "a confirmation is `yes` or `no`",
-                        Span::new(setting.file, 0, setting.text.len()),
+                        Span::new(file, 0, text.len()),
                         "",
                     )
                     .with_mend("write `yes` or `no`"),
@@ -170,11 +224,11 @@ impl<'a> World<'a> {
     /// Reports settings that met no input.
     pub fn report_unused(&self, plan: &Plan) {
         let used = self.used.borrow();
-        for (name, setting) in &self.settings {
-            if used.contains(name) {
+        for (Setting { name, text, .. }, file) in &self.settings {
+            if used.contains_key(name) {
                 continue;
             }
-            let span = Span::new(setting.file, 0, setting.text.len());
+            let span = Span::new(*file, 0, text.len());
             let is_cell =
                 plan.slots.iter().any(|slot| slot.name == *name && matches!(slot.source, SlotSource::Formula(_)));
             if is_cell {

@@ -16,6 +16,11 @@ use crate::units::Meaning;
 /// Values that every sheet knows by name.
 const CONSTANTS: &[(&str, f64)] = &[("pi", std::f64::consts::PI)];
 
+/// Whether every sheet knows a value of this name.
+pub(super) fn is_constant(name: &str) -> bool {
+    CONSTANTS.iter().any(|(constant, _)| *constant == name)
+}
+
 impl Checker<'_, '_> {
     /// A name by itself.
     pub(super) fn name(&mut self, name: &str, span: Span, scope: &Scope) -> Typed {

@@ -4,6 +4,8 @@ use std::sync::Arc;
 
 use super::Kind;
 use super::checker::{Checker, Compiler};
+use super::general::is_general;
+use super::lookup::is_constant;
 use super::typed::Scope;
 use crate::diagnostic::{Diagnostic, kinds as codes, names as name_codes};
 use crate::limits;
@@ -195,14 +197,7 @@ impl<'a, 'c> Checker<'a, 'c> {
         }
         self.show_in_units_of_job();
         self.check_uncalled_definitions();
-        for name in self.directory.names.keys().chain(self.directory.defines.keys()) {
-            let library = self.shared.library;
-            if library.gas(name).is_some()
-                || library.function(name).is_some() && self.directory.defines.contains_key(name)
-            {
-                self.plan.hides.push(name.clone());
-            }
-        }
+        self.names_of_the_library();
         self.plan.uses_atmosphere |= self.plan.needs_atmosphere();
         let own = self.plan.slots.len() + self.plan.tables.iter().map(|table| table.columns.len()).sum::<usize>();
         let filled = self.plan.fills.iter().map(|fill| fill.plan.size).fold(0_usize, usize::saturating_add);
@@ -216,6 +211,23 @@ impl<'a, 'c> Checker<'a, 'c> {
                 "",
             ));
             self.plan.size = 0;
+        }
+    }
+
+    /// Notes which names of this sheet take the place of the library's.
+    fn names_of_the_library(&mut self) {
+        let library = self.shared.library;
+        for name in self.directory.names.keys() {
+            if library.gas(name).is_some() {
+                self.plan.hides.push(("gas", name.clone()));
+            } else if is_constant(name) {
+                self.plan.hides.push(("constant", name.clone()));
+            }
+        }
+        for name in self.directory.defines.keys() {
+            if library.function(name).is_some() || is_general(name) {
+                self.plan.hides.push(("function", name.clone()));
+            }
         }
     }
 

@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::FileOutcome;
+
 /// Where a value comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -100,6 +102,8 @@ pub struct CellOutcome {
     pub stated: Stated,
     /// The formula as written; empty for what is given.
     pub formula: String,
+    /// From where it was set, if it was set from outside.
+    pub set: Option<String>,
 }
 
 /// What was stated beside a value.
@@ -123,7 +127,7 @@ pub struct TableOutcome {
     /// The stage it stands in.
     pub stage: String,
     /// The file its rows come from.
-    pub from: Option<String>,
+    pub from: Option<FileOutcome>,
     /// When it was read.
     pub at: Option<String>,
     /// Its rows are not given yet.

@@ -57,8 +57,8 @@ pub struct Plan {
     pub functions: Vec<Arc<Function>>,
     /// The refrigerants named here, in the order they are met.
     pub refrigerants: Vec<String>,
-    /// Own names that hide names of the library.
-    pub hides: Vec<String>,
+    /// Own names that hide names of the library, each with what it is there.
+    pub hides: Vec<(&'static str, String)>,
     /// Single values that are added to a gauge pressure.
     pub added_to_gauges: Vec<usize>,
     /// Gauge pressures are converted somewhere.

@@ -5,6 +5,7 @@
 
 mod check;
 mod job;
+mod limits;
 mod node;
 mod typing;
 mod walk;

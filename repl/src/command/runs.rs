@@ -13,7 +13,7 @@ use super::inputs::Inputs;
 use super::worse;
 use crate::console::Console;
 use crate::draw::draw;
-use crate::host::{Allowed, FolderHost, KeepingHost, Kept, mention_forms};
+use crate::host::{Allowed, FolderHost, KeepingHost, Kept, identify};
 use crate::problem::{Problem, Stop};
 use crate::progress::Progress;
 use crate::record::{Recorder, sha256};
@@ -138,7 +138,7 @@ impl Round<'_, '_> {
         if !usable {
             run.outcome = unusable(document, &run.sources, &run.diagnostics);
         }
-        mention_forms(&mut run.outcome, &run.sources);
+        identify(&mut run.outcome, &run.sources);
         self.count(run.outcome.verdict.exit_code(), 1);
         let kept = keeping.into_kept();
         self.asked.inputs.add(host, &kept);
@@ -147,7 +147,6 @@ impl Round<'_, '_> {
         if usable {
             self.trials(&mut run);
         }
-        run.outcome.sheet.sha256 = sha256(document.text.as_bytes());
         let digest = recorded.flatten();
         let beside = Beside { offers: &|| run.offers(), digest: digest.as_deref() };
         self.hand_on(&settings.shown(), &run.outcome, &beside)

@@ -45,6 +45,13 @@ pub fn mention_forms(outcome: &mut Outcome, sources: &Sources) {
     }
 }
 
+/// The path of the library's form in whose place a file of this name stands: `forms/evacuation.dew` of `job/forms/evacuation.dew`.
+pub fn replaced_by(name: &str) -> Option<String> {
+    let start = name.rfind(FOLDER).filter(|start| *start == 0 || name[..*start].ends_with('/'))?;
+    let path = name.get(start..)?;
+    (!is_form(name) && Form::find(name_in(path)?).is_some()).then(|| path.to_string())
+}
+
 /// `evacuation` in `forms/evacuation.dew`.
 fn name_in(path: &str) -> Option<&str> {
     path.strip_prefix(FOLDER)?.strip_suffix(".dew")
@@ -71,6 +78,15 @@ mod tests {
         assert_eq!(release_and_form(&found.name), Some((RELEASE, "evacuation")));
         assert!(form("evacuation.dew").is_none() && form("job/forms/evacuation.dew").is_none());
         assert!(!is_form("forms/evacuation.dew"));
+        for (name, form) in [
+            ("forms/evacuation.dew", Some("forms/evacuation.dew")),
+            ("job/forms/evacuation.dew", Some("forms/evacuation.dew")),
+            ("job/forms/evacuation-2.dew", None),
+            ("job/my-forms/evacuation.dew", None),
+            (found.name.as_str(), None),
+        ] {
+            assert_eq!(replaced_by(name).as_deref(), form, "{name}");
+        }
         for near in ["forms/evacuaton.dew", "evacuation", "evacuation.dew"] {
             assert_eq!(meant(near).as_deref(), Some("forms/evacuation.dew"), "{near}");
         }

@@ -2,6 +2,7 @@
 //! that the user has allowed.
 
 mod allowed;
+mod identify;
 mod keep;
 mod library;
 mod table;
@@ -18,11 +19,12 @@ use dewline_lang::suggest::did_you_mean;
 use serde::{Deserialize, Serialize};
 
 use crate::problem::said;
+use crate::record::sha256;
 
 pub use allowed::Allowed;
 use allowed::below;
+pub use identify::identify;
 pub use keep::{Asked, KeepingHost, Kept};
-pub use library::mention_forms;
 pub use table::{read_table, refill};
 pub use text::read_text;
 use workbook::read_workbook;
@@ -78,7 +80,8 @@ pub fn sheet_of(files: &dyn Files, from: &str, path: &str) -> Result<Document, H
 pub fn table_of(files: &dyn Files, from: &str, path: &str) -> Result<RawTable, HostProblem> {
     let found = files.find(from, path, Use::Table)?;
     let (file, sheet) = workbook(path).unwrap_or((path, None));
-    data_table(found.name, file, sheet, found.bytes)
+    let sha256 = sha256(&found.bytes);
+    Ok(RawTable { sha256, ..data_table(found.name, file, sheet, found.bytes)? })
 }
 
 /// Reads files in and under one folder.

@@ -139,6 +139,7 @@ fn table(
         rows.push(RawRow { line: u64::from(line) + 1, fields });
     }
     Ok(RawTable {
+        sha256: String::new(),
         name,
         headers: heads.into_values().map(|(text, _)| text).collect(),
         header_line: u64::from(header_line) + 1,

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
+use dewline_lang::job;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
@@ -92,6 +93,8 @@ pub struct Setting {
     pub name: String,
     /// Its text.
     pub value: String,
+    /// From where it was set, in words.
+    pub from: String,
 }
 
 /// The air around the job.
@@ -104,8 +107,8 @@ pub struct Site {
     pub stated: bool,
 }
 
-impl From<dewline_lang::job::Site> for Site {
-    fn from(site: dewline_lang::job::Site) -> Site {
+impl From<job::Site> for Site {
+    fn from(site: job::Site) -> Site {
         Site { atmosphere: site.atmosphere, stated: site.stated }
     }
 }
@@ -132,15 +135,20 @@ impl Embedded {
 impl JobPart {
     /// A job whose site is not known yet.
     pub fn new(sheet: &str, settings: &Values, row: &str) -> JobPart {
-        let settings =
-            settings.iter().map(|(name, value)| Setting { name: name.clone(), value: value.clone() }).collect();
+        let settings = settings.iter().map(|one| {
+            let (name, value, from) = (one.name.clone(), one.text.clone(), one.from.clone());
+            Setting { name, value, from }
+        });
+        let settings = settings.collect();
         let row = if row.is_empty() { None } else { Some(row.to_string()) };
         JobPart { sheet: sheet.to_string(), settings, row, site: Site { atmosphere: None, stated: false } }
     }
 
     /// What was set, for a run.
     pub fn values(&self) -> Values {
-        self.settings.iter().map(|one| (one.name.clone(), one.value.clone())).collect()
+        let setting =
+            |one: &Setting| job::Setting { name: one.name.clone(), text: one.value.clone(), from: one.from.clone() };
+        self.settings.iter().map(setting).collect()
     }
 }
 

@@ -21,7 +21,7 @@ mod open;
 mod recorder;
 mod rerun;
 mod seal;
-mod strict;
+pub(crate) mod strict;
 
 pub use canonical::canonical;
 pub use content::Site;

@@ -11,8 +11,7 @@ use dewline_lang::source::Sources;
 
 use super::content::{JobPart, Site};
 use super::host::RecordHost;
-use super::sha256;
-use crate::host::{mention_forms, read_text};
+use crate::host::{identify, read_text};
 use crate::settings::refused;
 
 /// Plans kept at once; records of more sheets than that are rare, and a plan is made anew in milliseconds.
@@ -29,7 +28,6 @@ pub struct Rerunner {
 struct Planned {
     /// The plan, or what is wrong with the sheet.
     job: Result<Job, String>,
-    sha256: String,
 }
 
 /// What came of a job.
@@ -57,8 +55,7 @@ impl Rerunner {
         }
         let site = Site::from(run.site());
         let mut outcome = run.outcome;
-        mention_forms(&mut outcome, &run.sources);
-        outcome.sheet.sha256.clone_from(&planned.sha256);
+        identify(&mut outcome, &run.sources);
         Ok(Ran { outcome, site })
     }
 
@@ -76,7 +73,7 @@ impl Rerunner {
             let first = first_error(sources, diagnostics);
             format!("the sheet is not understood by this version: {first}")
         });
-        let planned = Arc::new(Planned { job, sha256: sha256(text.as_bytes()) });
+        let planned = Arc::new(Planned { job });
         let mut plans = self.plans.lock().unwrap_or_else(PoisonError::into_inner);
         if plans.len() >= PLANS {
             plans.clear();

@@ -25,8 +25,8 @@ pub(super) fn write_cells(out: &mut dyn Write, run: Option<&str>, outcome: &Outc
     writer.flush()
 }
 
-/// Everything in a folder: `cells.csv`, `checks.csv`, `stages.csv`, a file for each table, and what trials say. `spare`
-/// refuses a place that is not to be written over; then nothing is written.
+/// Everything in a folder: `cells.csv`, `checks.csv`, `stages.csv`, `outside.csv`, a file for each table, and what trials
+/// say. `spare` refuses a place that is not to be written over; then nothing is written.
 pub fn write_folder(
     folder: &Path,
     outcome: &Outcome,
@@ -42,6 +42,7 @@ pub fn write_folder(
         ("cells.csv".to_string(), Ok(cells)),
         ("checks.csv".to_string(), checks(outcome)),
         ("stages.csv".to_string(), stages(outcome)),
+        ("outside.csv".to_string(), list(lists::OUTSIDE, lists::outside(outcome).into_iter())),
     ];
     if let Some(trials) = &outcome.trials {
         let values =

@@ -1,7 +1,7 @@
 //! The lists that csv and workbooks have in common: which columns they have, and what stands in each.
 
 use dewline_lang::outcome::{
-    CellOutcome, CheckOutcome, ColumnOutcome, ConfirmOutcome, Role, Sort, TableOutcome, TrialCheck, TrialValue,
+    CellOutcome, CheckOutcome, ColumnOutcome, ConfirmOutcome, Outcome, Role, Sort, TableOutcome, TrialCheck, TrialValue,
 };
 
 use super::summary::{printed_number, role_word, state_word, trial_shown, trial_word};
@@ -31,7 +31,7 @@ impl Datum {
 }
 
 /// Columns of the list of single values. `plus_minus` is what was stated, `U` what was carried to the value.
-pub(super) const VALUES: [&str; 17] = [
+pub(super) const VALUES: [&str; 18] = [
     "stage",
     "name",
     "role",
@@ -46,6 +46,7 @@ pub(super) const VALUES: [&str; 17] = [
     "at",
     "note",
     "formula",
+    "set_from",
     "si",
     "U_si",
     "ucum",
@@ -74,10 +75,44 @@ pub(super) fn value(cell: &CellOutcome) -> [Datum; VALUES.len()] {
         Datum::maybe(&cell.stated.at),
         Datum::maybe(&cell.stated.note),
         Datum::text(&cell.formula),
+        Datum::maybe(&cell.set),
         Datum::Exact(cell.si),
         Datum::Exact(doubt.map(|one| one.expanded)),
         Datum::text(&cell.ucum),
     ]
+}
+
+/// Columns of the list of what came from outside.
+pub(super) const OUTSIDE: [&str; 6] = ["what", "name", "value", "from", "instead_of", "limit"];
+
+/// What was set, given otherwise, put in the place of the library's, and read.
+pub(super) fn outside(outcome: &Outcome) -> Vec<[Datum; OUTSIDE.len()]> {
+    let limit = |limit: bool| Datum::text(if limit { "limit" } else { "" });
+    let set = outcome.set.iter().map(|one| {
+        let [name, value, from] = [&one.name, &one.value, &one.from].map(|text| Datum::text(text));
+        [Datum::text("set"), name, value, from, Datum::maybe(&one.sheet), limit(one.limit)]
+    });
+    let otherwise = outcome.otherwise.iter().map(|one| {
+        let [name, value, from, default] =
+            [&one.name, &one.value, &one.form, &one.default].map(|text| Datum::text(text));
+        [Datum::text("otherwise than the form"), name, value, from, default, limit(one.limit)]
+    });
+    let replaced = outcome.replaced.iter().map(|one| {
+        let what = format!("in the place of the library's {}", one.what);
+        [
+            Datum::Text(what),
+            Datum::text(&one.name),
+            Datum::text(""),
+            Datum::text(&one.by),
+            Datum::text(""),
+            limit(false),
+        ]
+    });
+    let files = outcome.files.iter().map(|one| {
+        let digest = Datum::text(&one.sha256);
+        [Datum::text("file read"), Datum::text(&one.name), digest, Datum::text(""), Datum::text(""), limit(false)]
+    });
+    set.chain(otherwise).chain(replaced).chain(files).collect()
 }
 
 /// Columns of the list of checks and confirmations.

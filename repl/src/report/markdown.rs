@@ -8,7 +8,7 @@ use super::once::Printed;
 use super::summary::{
     self, check_word, groups, job_word, judged, label_of, sentence, stage_reason, stage_word, value, word_at,
 };
-use super::{rows, sources};
+use super::{outside, rows, sources};
 use crate::words::{count, plain};
 
 /// The report on one outcome; `run` names the row of settings it belongs to, if any.
@@ -36,6 +36,9 @@ pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool, digest: Option<&
         return out;
     }
     list(&mut out, "Advice", &outcome.advice);
+    for (title, lines) in outside::lists(outcome) {
+        list(&mut out, title, &lines);
+    }
     let mut stages = vec![""];
     stages.extend(outcome.stages.iter().map(|stage| stage.name.as_str()));
     for stage in stages {
@@ -50,6 +53,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, quiet: bool, digest: Option<&
     sources
         .extend(sources::of_refrigerants(outcome).iter().map(|(name, source)| format!("{name}, properties: {source}")));
     list(&mut out, "Sources", &sources);
+    list(&mut out, outside::FILES, &outside::files(outcome));
     let digests =
         [("digest of the record", digest), ("SHA-256 of the sheet's text", Some(outcome.sheet.sha256.as_str()))];
     let known = digests.into_iter().filter_map(|(name, digest)| Some(format!("{name}: {}", digest?)));
@@ -148,6 +152,9 @@ fn section(out: &mut String, outcome: &Outcome, stage: &str) {
     }
     for table in outcome.tables.iter().filter(|table| table.stage == stage) {
         put(&mut body, &format!("### Table {}\n", safe(&table.name)));
+        if let Some(file) = &table.from {
+            put(&mut body, &format!("{}\n", safe(&outside::from(file))));
+        }
         let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
         let marks = rows::marks(outcome, table, rows);
         let printed = Printed::once(outcome, table);
@@ -194,6 +201,9 @@ fn cell_row(cell: &CellOutcome) -> Vec<String> {
         [&stated.by, &stated.at, &stated.note].into_iter().flatten().map(String::as_str).collect();
     if !cell.formula.is_empty() {
         from.insert(0, &cell.formula);
+    }
+    if cell.set.is_some() {
+        from.insert(0, "set from outside");
     }
     [cell.name.as_str(), &value, role, &from.join(", ")].map(safe).to_vec()
 }

@@ -7,6 +7,7 @@ mod json;
 mod lists;
 mod markdown;
 mod once;
+mod outside;
 pub(crate) mod parts;
 mod rows;
 #[cfg(test)]

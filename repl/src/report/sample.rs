@@ -24,6 +24,7 @@ fn cell(name: &str, stage: &str, role: Role, shown: Option<&str>) -> CellOutcome
         broken: false,
         stated: Stated::default(),
         formula: String::new(),
+        set: None,
     }
 }
 
@@ -155,6 +156,26 @@ pub(crate) fn outcome() -> Outcome {
             sha256: "0".repeat(64),
         },
         verdict: JobVerdict::Failed,
+        files: vec![FileOutcome { name: "indoor.csv".to_string(), sha256: "1".repeat(64) }],
+        set: vec![SetOutcome {
+            name: "evac.limit".to_string(),
+            sheet: text("500 micron"),
+            value: "700 micron".to_string(),
+            from: "the command line".to_string(),
+            limit: true,
+        }],
+        otherwise: vec![OtherwiseOutcome {
+            name: "cooling.superheat_most".to_string(),
+            form: "forms/cooling.dew".to_string(),
+            default: "15 F°".to_string(),
+            value: "24 F°".to_string(),
+            limit: true,
+        }],
+        replaced: vec![ReplacedOutcome {
+            what: "form",
+            name: "forms/evacuation.dew".to_string(),
+            by: "examples/forms/evacuation.dew".to_string(),
+        }],
         assumptions: vec!["the site's atmosphere is taken as 101.325 kPa".to_string()],
         cells: vec![
             cell("volume", "Pressure test", Role::Input, Some("1.1 ft3")),
@@ -165,7 +186,7 @@ pub(crate) fn outcome() -> Outcome {
         tables: vec![TableOutcome {
             name: "indoor".to_string(),
             stage: "Running".to_string(),
-            from: text("indoor.csv"),
+            from: Some(FileOutcome { name: "indoor.csv".to_string(), sha256: "1".repeat(64) }),
             at: text("2026-03-20T14:10"),
             pending: false,
             columns,
@@ -268,7 +289,7 @@ pub(crate) fn hostile() -> Outcome {
     }
     for table in &mut outcome.tables {
         table.stage = renamed(&table.stage);
-        table.from = Some(text());
+        table.from = Some(FileOutcome { name: text(), sha256: text() });
         table.at = Some(text());
         for column in &mut table.columns {
             column.name = text();
@@ -323,6 +344,18 @@ pub(crate) fn hostile() -> Outcome {
             check.stage = renamed(&check.stage);
             check.label = text();
         }
+    }
+    for one in &mut outcome.files {
+        (one.name, one.sha256) = (text(), text());
+    }
+    for one in &mut outcome.set {
+        (one.name, one.value, one.from, one.sheet) = (text(), text(), text(), Some(text()));
+    }
+    for one in &mut outcome.otherwise {
+        (one.name, one.form, one.default, one.value) = (text(), text(), text(), text());
+    }
+    for one in &mut outcome.replaced {
+        (one.name, one.by) = (text(), text());
     }
     for error in &mut outcome.errors {
         error.message = text();

@@ -82,7 +82,11 @@ impl Host for Filled<'_> {
         for (field, place) in places {
             let there = place.map(|(row, column)| table.rows.get_mut(row)?.fields.get_mut(column));
             match there {
-                Ok(Some(there)) => there.clone_from(&field.value),
+                Ok(Some(there)) => {
+                    there.clone_from(&field.value);
+                    // These are not the bytes of the file any more.
+                    table.sha256.clear();
+                }
                 Ok(None) => {}
                 Err(why) if seen.adrift.iter().any(|(other, _)| other == field) => drop(why),
                 Err(why) => seen.adrift.push((field.clone(), why)),

@@ -163,7 +163,7 @@ fn run_twice(host: &dyn Host, text: &str, values: &[(String, String)]) -> Option
         let again = syntax::format(laid_out);
         assert_eq!(again.as_ref().ok(), Some(laid_out), "laying out a second time changes something");
     }
-    let settings = || Settings { values: values.to_vec() };
+    let settings = || Settings::from(values.to_vec());
     let job = checked.job?;
     let run = job.run(library(), host, &settings());
     assert_placed(&run.sources, &run.diagnostics);

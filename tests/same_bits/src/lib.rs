@@ -19,7 +19,7 @@ pub type Line = (String, String);
 /// Cautions are left out, being words of the trade and no result.
 pub fn digest(library: &Library, case: &Case) -> Line {
     let checked = job::check(library, case, &case.sheet, &case.text);
-    let settings = Settings { values: case.settings.clone() };
+    let settings = Settings::from(case.settings.clone());
     let mut digest = Sha256::new();
     messages(&mut digest, &checked.diagnostics);
     if let Some(job) = checked.job {

@@ -41,6 +41,16 @@ pub fn outcome(seen: &mut Expectations, outcome: &Outcome) {
     for stage in &outcome.stages {
         lines.push(format!("stage \"{}\" {}", stage.name, stage.verdict.words()));
     }
+    for one in &outcome.set {
+        let limit = if one.limit { " (limit)" } else { "" };
+        let sheet = one.sheet.as_deref().unwrap_or("open");
+        lines.push(format!("set {} = {} instead of {sheet} from {}{limit}", one.name, one.value, one.from));
+    }
+    for one in &outcome.otherwise {
+        let limit = if one.limit { " (limit)" } else { "" };
+        lines.push(format!("otherwise {} = {} instead of {} of {}{limit}", one.name, one.value, one.default, one.form));
+    }
+    lines.extend(outcome.replaced.iter().map(|one| format!("replaced {} {} by {}", one.what, one.name, one.by)));
     lines.extend(outcome.to_take.iter().map(|one| format!("to take: {one}")));
     lines.extend(outcome.assumptions.iter().map(|one| format!("assumes: {one}")));
     lines.extend(outcome.advice.iter().map(|one| format!("advice: {one}")));

@@ -30,7 +30,7 @@ pub fn observe(library: &Library, case: &Case) -> Expectations {
     let mut seen = Expectations::default();
     describe::errors(&mut seen, &checked.sources, &checked.diagnostics);
     let Some(job) = checked.job else { return seen };
-    let run = job.run(library, &host, &Settings { values: case.settings.clone() });
+    let run = job.run(library, &host, &Settings::from(case.settings.clone()));
     describe::errors(&mut seen, &run.sources, &run.diagnostics);
     describe::outcome(&mut seen, &run.outcome);
     seen

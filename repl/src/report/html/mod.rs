@@ -17,7 +17,7 @@ mod tests;
 use dewline_lang::outcome::{Offers, Outcome};
 use maud::{DOCTYPE, PreEscaped, html};
 
-use super::{Beside, stages_in_order};
+use super::{Beside, outside, stages_in_order};
 use crate::words::visible;
 
 /// Letters of the title in a browser's tab.
@@ -67,6 +67,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, number: usize, quiet: bool, b
             (head::errors(outcome))
             @if !quiet {
                 (basis::items("Advice", &outcome.advice))
+                @for (title, lines) in outside::lists(outcome) { (basis::items(title, &lines)) }
                 @for (at, stage) in stages.iter().enumerate() {
                     (stage::section(outcome, &offers, stage, &place(at)))
                 }
@@ -75,6 +76,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, number: usize, quiet: bool, b
                 (basis::items("Assumptions", &outcome.assumptions))
                 (basis::items("Cautions", &outcome.cautions))
                 (basis::sources(outcome))
+                (basis::items(outside::FILES, &outside::files(outcome)))
             }
             (basis::record(outcome, beside.digest))
         }

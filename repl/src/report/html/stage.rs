@@ -6,7 +6,7 @@ use maud::{Markup, html};
 use super::head::who;
 use super::{chart, table, word};
 use crate::report::summary::{groups, is_wanted, judged, label_of, value};
-use crate::report::text::provenance;
+use crate::report::text::provenance_of;
 use crate::words::kept;
 
 /// The section of a stage; nothing if it holds nothing.
@@ -65,8 +65,7 @@ fn line(cell: &CellOutcome) -> Markup {
         (_, true) => Some(word::Tone::Wait),
         _ => None,
     };
-    let stated = &cell.stated;
-    let from = provenance(stated.by.as_deref(), stated.at.as_deref(), stated.note.as_deref());
+    let from = provenance_of(cell);
     html! {
         tr class=[tone.and_then(word::Tone::row)] {
             th scope="row" class="name" { (cell.name) }

@@ -5,8 +5,8 @@ use maud::{Markup, html};
 
 use super::word::{self, Tone};
 use crate::report::once::Printed;
-use crate::report::rows;
 use crate::report::text::provenance;
+use crate::report::{outside, rows};
 use crate::words::{count, width};
 
 /// Letters of one block across; what a sheet of paper bears.
@@ -17,7 +17,7 @@ const LONG: usize = 28;
 /// One table.
 pub(super) fn table(outcome: &Outcome, table: &TableOutcome) -> Markup {
     let rows = table.columns.iter().map(|column| column.text.len()).max().unwrap_or(0);
-    let from = table.from.as_ref().map(|from| format!("from {from}"));
+    let from = table.from.as_ref().map(outside::from);
     let about = provenance(None, table.at.as_deref(), from.as_deref());
     let marks = rows::marks(outcome, table, rows);
     let chosen = rows::chosen(&marks);

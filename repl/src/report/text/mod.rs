@@ -7,10 +7,10 @@ mod table;
 mod trials;
 mod values;
 
-use dewline_lang::outcome::{Outcome, TableOutcome};
+use dewline_lang::outcome::{CellOutcome, Outcome, TableOutcome};
 
 use super::once::Printed;
-use super::{Look, stages_in_order, summary};
+use super::{Look, outside, stages_in_order, summary};
 use crate::paint::Paint;
 use crate::words::{PAGE, hang, plain, width};
 
@@ -29,6 +29,9 @@ pub(super) fn report(outcome: &Outcome, run: &str, look: &Look) -> String {
     to_take(&mut out, outcome);
     errors(&mut out, outcome, look);
     items(&mut out, "ADVICE", &outcome.advice, paint);
+    for (title, lines) in outside::lists(outcome) {
+        items(&mut out, &title.to_uppercase(), &lines, paint);
+    }
     for stage in stages_in_order(outcome) {
         section(&mut out, outcome, stage, paint);
     }
@@ -36,6 +39,7 @@ pub(super) fn report(outcome: &Outcome, run: &str, look: &Look) -> String {
     instruments(&mut out, outcome, paint);
     items(&mut out, "ASSUMPTIONS", &outcome.assumptions, paint);
     items(&mut out, "CAUTIONS", &outcome.cautions, paint);
+    items(&mut out, &outside::FILES.to_uppercase(), &outside::files(outcome), paint);
     out
 }
 
@@ -140,6 +144,17 @@ fn instruments(out: &mut String, outcome: &Outcome, paint: Paint) {
         .filter(|part| !part.is_empty())
         .collect();
         hang(out, &format!("  {}: ", plain(&one.name)), &parts.join(", "));
+    }
+}
+
+/// Where a single value comes from, in words; that it was set from outside before all else.
+pub(super) fn provenance_of(cell: &CellOutcome) -> String {
+    let stated = &cell.stated;
+    let rest = provenance(stated.by.as_deref(), stated.at.as_deref(), stated.note.as_deref());
+    match &cell.set {
+        None => rest,
+        Some(_) if rest.is_empty() => "set from outside".to_string(),
+        Some(_) => format!("set from outside, {rest}"),
     }
 }
 

@@ -5,7 +5,7 @@ use dewline_lang::outcome::{ChartOutcome, ColumnOutcome, Outcome, Sort, TableOut
 use super::provenance;
 use crate::paint::Paint;
 use crate::report::once::Printed;
-use crate::report::rows;
+use crate::report::{outside, rows};
 use crate::words::{PAGE, count, hang, left, plain, right, width};
 
 /// Rows shown of a chart.
@@ -28,7 +28,7 @@ pub(super) fn table(
     (table, printed): (&TableOutcome, &Printed<'_>),
     paint: Paint,
 ) {
-    let from = table.from.as_ref().map(|from| format!("from {from}"));
+    let from = table.from.as_ref().map(outside::from);
     let about = provenance(None, table.at.as_deref(), from.as_deref());
     let about = if about.is_empty() { String::new() } else { format!(" ({about})") };
     hang(out, "  Table ", &format!("{}{about}", table.name));

@@ -2,7 +2,7 @@
 
 use dewline_lang::outcome::{CellOutcome, Outcome, Role};
 
-use super::provenance;
+use super::provenance_of;
 use crate::paint::Paint;
 use crate::report::summary;
 use crate::words::{PAGE, hang_painted, left, plain, width};
@@ -26,8 +26,7 @@ fn listed(out: &mut String, title: &str, cells: &[&CellOutcome], paint: Paint) {
     let lines: Vec<(String, String, String)> = cells
         .iter()
         .map(|cell| {
-            let stated = &cell.stated;
-            let from = provenance(stated.by.as_deref(), stated.at.as_deref(), stated.note.as_deref());
+            let from = provenance_of(cell);
             (plain(&cell.name).into_owned(), plain(&summary::value(cell)).into_owned(), from)
         })
         .collect();

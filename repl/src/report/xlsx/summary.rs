@@ -4,8 +4,8 @@ use dewline_lang::outcome::{JobVerdict, Outcome};
 
 use super::sheet::{Field, Sheet, Style};
 use super::tables::style_of;
-use crate::report::sources;
 use crate::report::summary::{job_word, judged, label_of, sentence, stage_reason, stage_word, trials};
+use crate::report::{outside, sources};
 
 /// Where a table stands: its name, and the sheet with whether it holds all rows; nothing: it has no sheet.
 type Place = (String, Option<(String, bool)>);
@@ -36,6 +36,9 @@ pub(super) fn add(sheet: &mut Sheet, run: Option<&str>, outcome: &Outcome, diges
         }),
     );
     page.list("Advice", outcome.advice.iter().cloned());
+    for (title, lines) in outside::lists(outcome) {
+        page.list(title, lines.into_iter());
+    }
     page.list("Notes", outcome.notes.iter().filter_map(|note| note.text.clone()));
     page.list("Trials", outcome.trials.iter().map(trials));
     page.tables(tables);
@@ -43,6 +46,7 @@ pub(super) fn add(sheet: &mut Sheet, run: Option<&str>, outcome: &Outcome, diges
     page.list("Assumptions", outcome.assumptions.iter().cloned());
     page.list("Cautions", outcome.cautions.iter().cloned());
     page.sources(outcome);
+    page.list(outside::FILES, outside::files(outcome).into_iter());
     page.sheet.gap();
 }
 

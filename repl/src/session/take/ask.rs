@@ -163,9 +163,9 @@ impl Session {
         let shown = self.sheet.outcome()?.tables.iter().find(|one| one.name == table)?;
         let column = self.table(table)?.columns.get(at)?;
         let unit = shown.columns.get(at).map(|column| column.unit.clone()).unwrap_or_default();
-        let target = match &shown.from {
+        let target = match &self.table(table)?.from {
             Some(path) => Target::File {
-                path: path.clone(),
+                path: path.text.clone(),
                 table: table.to_string(),
                 row,
                 column: column.name.text.clone(),
