@@ -161,6 +161,10 @@ pub struct Calculated {
 /// Calculates one expression, at a site by its altitude or atmosphere (`1280 ft`, `12.93 psia`). The answer is in the unit
 /// system of the units typed.
 pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Calculated {
+    // A second line would be a statement of its own: what is pasted here is one expression, or nothing.
+    if let Some(refused) = several_lines(expression, site) {
+        return refused;
+    }
     let statement = site.map(|site| {
         let unit = site.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '_' | ' '));
         let is_length =
@@ -199,6 +203,20 @@ pub fn calculate(library: &Library, expression: &str, site: Option<&str>) -> Cal
         calculated.answers.clear();
     }
     calculated
+}
+
+/// What is wrong with an expression or a site of several lines that do not make one.
+fn several_lines(expression: &str, site: Option<&str>) -> Option<Calculated> {
+    let mut sources = Sources::default();
+    let mut diagnostics = Vec::new();
+    if expression.contains('\n') {
+        diagnostics = syntax::parse_expression(sources.add("calc", expression), expression).1;
+    }
+    if let Some(site) = site.filter(|site| site.contains('\n') && diagnostics.is_empty()) {
+        diagnostics = syntax::parse_literal(sources.add("--site", site), site).1;
+    }
+    let (answers, cautions, assumptions) = (Vec::new(), Vec::new(), Vec::new());
+    (!diagnostics.is_empty()).then_some(Calculated { sources, diagnostics, answers, cautions, assumptions })
 }
 
 /// Makes messages show the expression alone, as it was typed.

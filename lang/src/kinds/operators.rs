@@ -180,7 +180,7 @@ fn written_fraction(expr: &Expr) -> Option<(i32, i32)> {
 }
 
 fn as_fraction(number: f64) -> Option<(i32, i32)> {
-    [1, 2, 3, 4, 5, 6].into_iter().find_map(|under| {
+    [1, 2, 3, 4, 5, 6, 8].into_iter().find_map(|under| {
         let over = number * f64::from(under);
         (over == over.round() && over.abs() <= 60.0).then_some((over as i32, under))
     })

@@ -7,7 +7,7 @@ use super::typed::Scope;
 use crate::diagnostic::{Diagnostic, kinds as codes};
 use crate::plan::{Node, Op, Spread};
 use crate::source::Span;
-use crate::syntax::tree::{Expr, Uncertainty, UncertaintyStyle, UncertaintyTerm};
+use crate::syntax::tree::{Expr, ExprKind, Uncertainty, UncertaintyStyle, UncertaintyTerm};
 use crate::units::Dimension;
 
 impl Checker<'_, '_> {
@@ -40,9 +40,10 @@ impl Checker<'_, '_> {
             };
             if wrong && amount.kind != Kind::Unknown && distance != Kind::Unknown {
                 let mend = match (same_dimension, distance.dimension()) {
-                    (true, Some(Dimension::TEMPERATURE)) => "write it in `F°` or `C°`",
-                    (true, Some(Dimension::PRESSURE)) => "write it in `psi`, `kPa` or `micron`",
-                    _ => "write it in a unit of the value's own kind",
+                    (true, Some(Dimension::TEMPERATURE)) => "write it in `F°` or `C°`".to_string(),
+                    (true, Some(Dimension::PRESSURE)) => "write it in `psi`, `kPa` or `micron`".to_string(),
+                    _ if is_amount && is_share(expr) => self.share_of_what(expr),
+                    _ => "write it in a unit of the value's own kind".to_string(),
                 };
                 let message = format!("an uncertainty of {} cannot be {}", kind.words(), amount.kind.words());
                 self.report(Diagnostic::error(&codes::UNCERTAINTY_KIND, message, expr.span, "").with_mend(mend));
@@ -104,6 +105,12 @@ impl Checker<'_, '_> {
         Some(amount)
     }
 
+    /// How to say of what a share is one.
+    fn share_of_what(&self, share: &Expr) -> String {
+        let written = self.written(share.span);
+        format!("write `± {written} of reading`, or of the range, such as `± {written} of 800 psi`")
+    }
+
     /// An instrument's accuracy must be of the kind of what it reads.
     pub(super) fn instrument_fits(&mut self, at: usize, place: Span, kind: &Kind) {
         let instrument = self.directory.instruments[at];
@@ -113,6 +120,18 @@ impl Checker<'_, '_> {
         }
         if self.shared.diagnostics.len() > before {
             self.shared.diagnostics.truncate(before);
+            let lines = [&instrument.accuracy, &instrument.repeats].into_iter().flatten();
+            let share = lines.flat_map(|line| &line.terms).find_map(|term| match term {
+                UncertaintyTerm::Amount(expr) if is_share(expr) => Some(expr),
+                _ => None,
+            });
+            if let (Some(share), false) = (share, *kind == Kind::Number) {
+                let message = format!("`{}` states a share, and does not say of what", instrument.name.text);
+                let diagnostic = Diagnostic::error(&codes::UNCERTAINTY_KIND, message, share.span, "of what?");
+                let mend = self.share_of_what(share);
+                self.report(diagnostic.with_label(place, "named here").with_mend(mend));
+                return;
+            }
             let message = format!("`{}` does not read {}", instrument.name.text, kind.words());
             let stated = instrument.accuracy.as_ref().or(instrument.repeats.as_ref()).map(|one| one.span);
             let mut diagnostic = Diagnostic::error(&codes::UNCERTAINTY_KIND, message, place, "named here");
@@ -122,6 +141,11 @@ impl Checker<'_, '_> {
             self.report(diagnostic.with_mend("name the instrument that took this reading"));
         }
     }
+}
+
+/// `0.5 %` by itself: of what it is a share is not said.
+fn is_share(expr: &Expr) -> bool {
+    matches!(&expr.kind, ExprKind::Quantity(one) if one.pieces.iter().all(|piece| piece.unit.text == "%"))
 }
 
 /// The number of a literal.

@@ -83,7 +83,13 @@ fn what_a_record_may_not_hold() {
         "not base64",
     );
     with(&|record| record["record"]["job"]["sheet"] = json!("other.dew"), "does not hold its file");
-    with(&|record| record["record"]["job"]["settings"] = json!([{"name": "drop", "value": "1 psi"}]), "cannot be used");
+    with(
+        &|record| {
+            record["record"]["job"]["settings"] =
+                json!([{"name": "drop", "value": "1 psi", "from": "the command line"}])
+        },
+        "cannot be used",
+    );
     with(&|record| record["record"]["files"][0]["text"] = json!("a = 3 ft + 1 lb\n"), "not understood by this version");
     with(&|record| record["record"]["files"][0]["text"] = json!("("), "not understood");
     with(

@@ -19,7 +19,10 @@ fn a_record_holds_all_that_the_run_used_and_fits_its_schema() {
         assert_eq!(file["sha256"], sha256(text.as_bytes()));
     }
     let job = &record["record"]["job"];
-    assert_eq!(job["settings"], serde_json::json!([{"name": "end_pressure", "value": "549 psig"}]));
+    assert_eq!(
+        job["settings"],
+        serde_json::json!([{"name": "end_pressure", "value": "549 psig", "from": "the command line"}])
+    );
     // 1,280 ft: 101.325 kPa · (1 − 2.25577e-5 · 390.144)^5.2559, ASHRAE Handbook—Fundamentals 2021, ch. 1, eq. 3.
     assert!((job["site"]["atmosphere"].as_f64().unwrap() - 96_725.063_6).abs() < 1e-3, "{}", job["site"]);
     let prints = record["record"]["made_by"]["fingerprints"].as_object().unwrap();

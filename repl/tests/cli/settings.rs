@@ -76,3 +76,32 @@ fn a_misspelt_column_is_told_once_and_no_row_is_run() {
     assert!(!left.out.contains("PASSED"), "{}", left.out);
     left.says("did you mean `end_pressure`").prints("3 rows, none of them run");
 }
+
+#[test]
+fn what_was_set_is_told_in_every_format() {
+    let sheet = "units IP\ninput most = 500 micron\nreading vacuum = 620 micron\nrequire \"deep\" vacuum <= most\n";
+    let bench = Bench::with_sheet(sheet);
+    let set = ["run", "job.dew", "--set", "most=700 micron", "--format"];
+    for format in ["text", "markdown", "html"] {
+        let left = bench.run(&[&set[..], &[format]].concat()).ends_with_code(0);
+        left.prints("LIMIT CHANGED").prints("700 micron").prints("500 micron").prints("the command line");
+    }
+    let left = bench.run(&[&set[..], &["json"]].concat()).ends_with_code(0);
+    let outcome: serde_json::Value = serde_json::from_str(&left.out).unwrap();
+    let told = serde_json::json!([{
+        "name": "most", "sheet": "500 micron", "value": "700 micron", "from": "the command line", "limit": true
+    }]);
+    assert_eq!(outcome["set"], told);
+    bench.run(&[&set[..], &["csv"]].concat()).ends_with_code(0).prints(",the command line,");
+}
+
+#[test]
+fn a_name_set_twice_is_refused() {
+    let bench = bench();
+    let twice = ["run", "job.dew", "--set", "end_pressure=540 psig", "--set", "end_pressure=549 psig"];
+    bench.run(&twice).ends_with_code(2).says("set twice");
+    bench.file("taken.json", r#"{"end_pressure": "540 psig", "end_pressure": "549 psig"}"#);
+    bench.run(&["run", "job.dew", "--set-from", "taken.json"]).ends_with_code(2);
+    bench.file("runs.csv", "end_pressure,end_pressure\n540 psig,549 psig\n");
+    bench.run(&["run", "job.dew", "--set-from", "runs.csv"]).ends_with_code(2).says("two columns");
+}
