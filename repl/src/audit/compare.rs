@@ -66,6 +66,11 @@ impl Comparer {
                         }
                     }
                 }
+                // A file read has a state of its own in the report of an audit.
+                "files" => self.each(old, new, |comparer, pair| {
+                    let (old, new) = (get(pair.old, "sha256"), get(pair.new, "sha256"));
+                    comparer.told(What::SheetText, &format!("{} SHA-256", pair.name), old, new);
+                }),
                 "cells" => self.each(old, new, Comparer::cell),
                 "tables" | "charts" => self.each(old, new, Comparer::table),
                 "checks" => self.each(old, new, Comparer::check),

@@ -214,7 +214,10 @@ fn signatures() {
     let mended = |record: &mut Value| {
         in_file(record, "job.dew", "# kept", "# Kept");
         let text = record["record"]["files"][0]["text"].as_str().unwrap();
-        record["record"]["outcome"]["sheet"]["sha256"] = json!(sha256(text.as_bytes()));
+        let sum = json!(sha256(text.as_bytes()));
+        record["record"]["outcome"]["sheet"]["sha256"] = sum.clone();
+        let read = record["record"]["outcome"]["files"].as_array_mut().unwrap();
+        read.iter_mut().find(|file| file["name"] == "job.dew").unwrap()["sha256"] = sum;
         redigest(record);
     };
     wrong(&mended, "tampered", "signature is wrong: it does not fit the record");
