@@ -94,6 +94,9 @@ pub enum JobVerdict {
     /// Exit code 3.
     #[serde(rename = "incomplete")]
     Incomplete,
+    /// Exit code 0: nothing was asked, so nothing has passed.
+    #[serde(rename = "computed")]
+    Computed,
     /// Exit code 0, with reasons to be read.
     #[serde(rename = "passed with waivers")]
     PassedWithWaivers,
@@ -109,7 +112,7 @@ impl JobVerdict {
             JobVerdict::Unusable => 2,
             JobVerdict::Failed => 1,
             JobVerdict::Incomplete => 3,
-            JobVerdict::PassedWithWaivers | JobVerdict::Passed => 0,
+            JobVerdict::Computed | JobVerdict::PassedWithWaivers | JobVerdict::Passed => 0,
         }
     }
 
@@ -119,6 +122,7 @@ impl JobVerdict {
             JobVerdict::Unusable => "unusable",
             JobVerdict::Failed => "failed",
             JobVerdict::Incomplete => "incomplete",
+            JobVerdict::Computed => "computed",
             JobVerdict::PassedWithWaivers => "passed with waivers",
             JobVerdict::Passed => "passed",
         }

@@ -70,7 +70,10 @@ const SHEETS: &[(&str, &str)] = &[
         "stage that does not exist",
         "stage \"Pressure test\"\n  a = 1\nend\nstage \"Evacuation\" after \"Presure test\"\n  b = 1\nend\n",
     ),
-    ("waiver without a failed check", "require \"label\" 2 > 1\nwaive \"label\" \"accepted\"\n"),
+    (
+        "waiver without a failed check",
+        "require \"label\" 2 > 1\nwaive \"label\" reason \"accepted in writing\" by \"R. Alder\" at 2026-03-14\n",
+    ),
     ("division by zero", "rows = 0\nmean_of = 5 psi / rows\n"),
     ("below absolute zero", "p = 5 psig - 100 psi\n"),
     ("no root between the ends", "x = solve(t within 0 .. 10 where t * t == 400)\n"),

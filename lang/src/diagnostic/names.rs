@@ -60,4 +60,12 @@ codes! { "names";
          an error, so that none is left behind once the fault is mended.";
     WAIVED_SAFETY = "D0322", "a check of a safety function is waived",
         "Checks of safety functions (room concentration, charge of a flammable refrigerant and their like) cannot be waived.";
+    WAIVES_SEVERAL = "D0323", "a waiver that meets several checks",
+        "One waiver is for one check, so that each acceptance was thought of. Give each check a label of its own, and each \
+         row a key.";
+    WAIVED_ROWS = "D0324", "a waiver that does not say which row it is for",
+        "A check of each row is waived for one row, or knowingly for all:\n\n\
+         waive \"superheat\" for \"F-10\" reason \"sensor replaced 2 June\" by \"M. Sato\" at 2026-06-02\n\
+         waive \"superheat\" for all rows reason \"read before the valves had settled\" by \"M. Sato\" at 2026-06-02\n\n\
+         A check that does not judge rows is waived without `for`.";
 }

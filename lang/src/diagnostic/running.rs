@@ -43,4 +43,7 @@ codes! { "running";
     TOO_MUCH_HELD = "D0618", "the run holds too much",
         "The tables of the run come to more values, or its texts to more bytes, than a run may hold: fewer rows, fewer column \
          formulas, shorter texts, or the data in parts.";
+    LEFT_OUT = "D0619", "a check of a row that was left out",
+        "`previous` has nothing for the first row, which is then left out. A check that judges each row passes it over; one \
+         that judges this value alone would have asked for nothing, and cannot stand.";
 }

@@ -67,4 +67,9 @@ codes! { "statements";
     TOO_LARGE = "D0220", "a sheet or table that is too large",
         "A sheet has an upper size. Large data belongs in a CSV file that a table reads:\n\n\
          table hold from \"hold.csv\"\n  time | pressure\n  min  | micron\nend";
+    WAIVER_REASON = "D0221", "a waiver without a reason or a person",
+        "A waiver is read by whoever answers for the plant later. It says in a few words what was found and why that is \
+         accepted, who accepted it, and when. It is for one check, and of a check of each row for one row, or for all rows.\n\n\
+         waive \"superheat\" for \"F-10\" reason \"sensor replaced 2 June\" by \"M. Sato\" at 2026-06-02\n\
+         waive \"holds\" reason \"old riser, letter of 14 March\" by \"R. Alder\" at 2026-03-14";
 }

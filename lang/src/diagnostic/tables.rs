@@ -24,11 +24,23 @@ codes! { "tables and files";
     UNKNOWN_KEY = "D0509", "no row has this key",
         "The first column of a table is its key: `indoor[\"Exam 1\"].superheat`.";
     DOUBLE_KEY = "D0510", "two rows have this key",
-        "A row can be named only by a key that no other row has.";
+        "The first column is the key of a row. Keys that are texts, numbers or refrigerants stand once each, or a row pasted \
+         twice would count twice. Where several rows may have one key, as pipes by their size, the first line says so, and \
+         none is looked up by it:\n\n\
+         table pipes from \"pipes.csv\" keys repeat";
     OUTSIDE_TABLE = "D0511", "a reading outside the table",
         "`interpolate` reads between the rows of a table, never beyond its ends.";
     NOT_STEADY = "D0512", "a column to read along goes up and down",
         "`interpolate` needs a first column that rises from row to row, or falls from row to row.";
     ROWS_TWICE = "D0513", "a table has rows of its own and a file",
         "A table takes its rows from the sheet or from a file (`from \"hold.csv\"`), never from both.";
+    NO_KEY = "D0514", "a table whose rows cannot be told apart",
+        "The first column of a table is the key of a row. A row with values and no key belongs to nothing; a table whose keys \
+         repeat has no row to look up; and a table by time runs forward, so its keys do not repeat.";
+    BACKWARDS = "D0515", "times that run backwards",
+        "In a table with a time or a duration as its first column each row is later than the one before it: `first`, `last`, \
+         `previous`, `elapsed`, `slope` and the tests of a hold read it so. Logs that put the newest row first are to be \
+         turned round.";
+    SAME_TIME = "D0516", "two rows at one time",
+        "Two rows of a log have the same time and differ, so that one of them is wrong. Rows that are equal are counted once.";
 }

@@ -137,6 +137,14 @@ pub fn advise(run: &Run, outcome: &mut Outcome) {
 
 fn walk(run: &Run, outcome: &mut Outcome) {
     meant::advise(run, outcome);
+    for (&table, rows) in &run.counted_once {
+        let name = &run.plan.tables[table].name;
+        let rows = match rows.len() {
+            1 => "a row stands".to_string(),
+            many => format!("{many} rows stand"),
+        };
+        push(outcome, format!("`{}{name}`: {rows} there twice, and counts once", run.prefix));
+    }
     calibrations(run, outcome);
     order::by_time(run, outcome);
     for child in run.children() {

@@ -96,8 +96,11 @@ pub fn taken(mut block: Block) -> Block {
     block
 }
 
-/// Seconds since the first row.
+/// Seconds since the first row. Times that do not run forward are no log.
 pub fn elapsed(block: &Block, span: Span) -> Block {
+    if let Some(fault) = super::keys::backwards(block, span) {
+        return Block::broken(fault).spread(block.len());
+    }
     let first = block.row(0);
     match &block.data {
         Data::Moments(_) => between(block, &first, span),

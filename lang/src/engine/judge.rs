@@ -7,6 +7,7 @@ use super::origins::Origins;
 use super::run::Run;
 use super::settings::World;
 use super::{budget, closeness, rounding, shown, trace};
+use crate::diagnostic::running;
 use crate::limits;
 use crate::outcome::{Bounds, CheckVerdict, Shown};
 use crate::plan::{CheckPlan, Comparison, Guard};
@@ -80,9 +81,9 @@ pub fn judge(run: &Run, check: &CheckPlan, world: &World<'_>) -> CheckRun {
     let shaky = shaky(check, &sight, rows, world);
     let judged = Judged { condition, asked, numbers, shaky };
     let mut entries: Vec<Entry> = (0..rows).map(|row| entry(run, check, world, &judged, Some((table, row)))).collect();
-    if entries.iter().all(|entry| entry.verdict == CheckVerdict::NotAsked) {
-        let reason = if rows == 0 { "its table has no rows" } else { "it asks about none of the rows" };
-        entries.push(waiting(reason, Vec::new()));
+    // A table that may be empty and is asks for nothing; one of which no row is meant shows nothing yet.
+    if rows > 0 && entries.iter().all(|entry| entry.verdict == CheckVerdict::NotAsked) {
+        entries.push(waiting("it asks about none of the rows", Vec::new()));
     }
     CheckRun { entries }
 }
@@ -150,11 +151,18 @@ fn entry(run: &Run, check: &CheckPlan, world: &World<'_>, judged: &Judged, row: 
         (Mark::Known, _) => CheckVerdict::Failed,
         (Mark::Broken, _) => CheckVerdict::Broken,
         (Mark::Pending, _) => CheckVerdict::Pending,
-        (Mark::LeftOut, _) => CheckVerdict::NotAsked,
+        (Mark::LeftOut, _) if row.is_some() => CheckVerdict::NotAsked,
+        (Mark::LeftOut, _) => CheckVerdict::Broken,
     };
     match entry.verdict {
         CheckVerdict::Broken => {
-            entry.fault = block.states.fault(at).map(|fault| (**fault).clone());
+            let left_out = || {
+                let message = "this is asked of a row that was left out, so it asks for nothing";
+                let mend = "ask each row, `require each …` in the table, or a value that every row has";
+                Fault::new(&running::LEFT_OUT, message, check.span).with_mend(mend)
+            };
+            let fault = block.states.fault(at).map(|fault| (**fault).clone());
+            entry.fault = fault.or_else(|| (block.mark(at) == Mark::LeftOut).then(left_out));
             entry.reason = entry.fault.as_ref().map(|fault| fault.message.clone());
         }
         CheckVerdict::Pending => {

@@ -17,6 +17,7 @@ mod fields;
 mod folds;
 mod given;
 mod judge;
+mod keys;
 mod logic;
 mod meant;
 mod offers;

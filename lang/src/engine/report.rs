@@ -114,7 +114,7 @@ impl Reporter<'_> {
         }
         for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| !table.used) {
             let Some(values) = run.tables.get(at) else { continue };
-            if table.optional && values.pending && !self.is_asked(run, table, None) {
+            if table.traits.optional && values.pending && !self.is_asked(run, table, None) {
                 continue;
             }
             let mut columns = Vec::new();
@@ -136,6 +136,7 @@ impl Reporter<'_> {
                 from,
                 at: table.at_text.clone(),
                 pending: values.pending,
+                counted_once: run.counted_once.get(&at).cloned().unwrap_or_default(),
                 columns,
             });
         }

@@ -8,7 +8,7 @@ use super::block::Block;
 use super::evaluate::{Sight, TableValues};
 use super::judge::{CheckRun, judge};
 use super::settings::World;
-use super::{data_file, given, readings, rows, shown, site, stages, text, trace};
+use super::{data_file, given, keys, readings, rows, shown, site, stages, text, trace};
 use crate::diagnostic::{Diagnostic, names as name_codes, tables as table_codes};
 use crate::limits;
 use crate::outcome::Stated;
@@ -54,6 +54,10 @@ pub struct Run {
     pub filled: BTreeSet<usize>,
     /// Tables likewise.
     pub filled_tables: BTreeSet<usize>,
+    /// Tables that have no rows though they may not be without.
+    pub empty_tables: BTreeSet<usize>,
+    /// Rows of tables that stood there twice and were taken out, counted as they were read.
+    pub counted_once: BTreeMap<usize, Vec<usize>>,
     /// What a value filled in from outside waits for, by slot.
     pub outer_roots: BTreeMap<usize, Vec<String>>,
     /// The site's atmosphere.
@@ -102,6 +106,10 @@ struct Handed {
     roots: BTreeMap<usize, Vec<String>>,
     answers: Vec<AnswerPlan>,
     around: String,
+    /// Tables whose keys are not those that their rows were read with.
+    rekeyed: BTreeSet<usize>,
+    /// The place of the filling.
+    place: Span,
 }
 
 /// A formula for all rows of a table.
@@ -175,6 +183,8 @@ fn run_plan(
         set: BTreeSet::new(),
         filled: handed.slots.keys().copied().collect(),
         filled_tables: handed.tables.keys().copied().collect(),
+        empty_tables: BTreeSet::new(),
+        counted_once: BTreeMap::new(),
         outer_roots: std::mem::take(&mut handed.roots),
         atmosphere: atmosphere.clone(),
         system,
@@ -285,18 +295,30 @@ impl Run {
             world.has_read(name.clone(), file);
             values
         };
-        // What is set goes before what fills the table, as it does for a single value.
-        let mut values = if let Some((path, span)) = from_outside {
+        // What is set goes before what fills the table, as it does for a single value. What fills a table was held
+        // against its own first column where it was read.
+        let (mut values, held, place) = if let Some((path, span)) = from_outside {
             self.filled_tables.remove(&table);
-            read("", &path, span)
+            (read("", &path, span), true, Some(span))
         } else if let Some(values) = filled {
-            values
+            (values, handed.rekeyed.contains(&table), Some(handed.place))
         } else if let Some((path, span, from)) = &table_plan.from {
-            read(from, path, *span)
+            (read(from, path, *span), true, Some(*span))
         } else {
-            rows::from_sheet(&self.sight(&world.work), table_plan)
+            let mut read = rows::from_sheet(&self.sight(&world.work), table_plan);
+            // That no row stands there is an answer of the sheet itself; a form is still to be given its rows.
+            read.pending &= !(table_plan.traits.may_be_empty && self.prefix.is_empty());
+            (read, true, None)
         };
+        let unread = !diagnostics.is_empty();
         world.diagnostics.borrow_mut().append(&mut diagnostics);
+        if values.rows == 0 && !table_plan.traits.may_be_empty && !unread {
+            values.pending = true;
+            self.empty_tables.insert(table);
+        }
+        if held {
+            self.hold_keys(table, &name, place, &mut values, world);
+        }
         for (column, block) in table_plan.columns.iter().zip(&mut values.columns) {
             let given = std::mem::replace(block, Block::pending(0));
             *block = world.keep(given, column.span);
@@ -310,6 +332,21 @@ impl Run {
         }
         values.columns.resize_with(table_plan.columns.len(), || Block::pending(values.rows));
         self.tables[table] = values;
+    }
+
+    fn hold_keys(&mut self, table: usize, name: &str, from: Option<Span>, values: &mut TableValues, world: &World<'_>) {
+        let plan = self.plan.clone();
+        let Some((plan, first)) = plan.tables.get(table).zip(values.columns.first().cloned()) else { return };
+        let site = self.atmosphere.number_at(0);
+        let shown = |row: usize| {
+            let typing = plan.columns.first().map(|column| &column.typing);
+            let shown = typing.and_then(|typing| shown::value(&first, row, typing, self.system, site));
+            shown.map_or_else(|| format!("{}", row + 1), |shown| shown.text)
+        };
+        let twice = keys::hold(&keys::Read { table: plan, name, from, shown: &shown }, values, world);
+        if !twice.is_empty() {
+            self.counted_once.insert(table, twice);
+        }
     }
 
     /// Gives measured columns their doubt; one that was filled in keeps what it has.
@@ -432,6 +469,7 @@ impl Run {
     fn handed(&self, fill: usize, row: Option<(usize, usize)>, answers: &[AnswerPlan], world: &World<'_>) -> Handed {
         let mut handed = Handed::default();
         let Some(fill_plan) = self.plan.fills.get(fill) else { return handed };
+        handed.place = fill_plan.span;
         handed.answers = answers.iter().chain(&self.plan.answers).filter_map(|one| one.inside(fill)).collect();
         handed.around = match fill_plan.stage {
             Some(stage) => stages::stage_name(self, Some(stage)),
@@ -459,6 +497,10 @@ impl Run {
                     if let Some(values) = self.tables.get(*with) {
                         let values = rows::handed(values, columns, data, &self.atmosphere, fill_plan.span);
                         handed.tables.insert(*table, values);
+                        let outer_repeats = self.plan.tables.get(*with).is_some_and(|with| with.traits.keys_repeat);
+                        if outer_repeats || columns.first() != Some(&Some(0)) {
+                            handed.rekeyed.insert(*table);
+                        }
                     }
                 }
             }

@@ -23,6 +23,10 @@ pub struct Standing {
     pub waived: bool,
     /// A stage in it is blocked.
     pub blocked: bool,
+    /// It holds a check or a confirmation that asks for something.
+    pub asks: bool,
+    /// A stage in it is empty: it asks for nothing.
+    pub empty: bool,
 }
 
 impl Standing {
@@ -32,11 +36,13 @@ impl Standing {
         self.broken |= other.broken;
         self.waived |= other.waived;
         self.blocked |= other.blocked;
+        self.asks |= other.asks;
+        self.empty |= other.empty;
     }
 
-    /// Nothing stands in the way of what comes after.
+    /// Something was asked for, and nothing stands in the way of what comes after.
     pub fn passed(self) -> bool {
-        !self.failed && !self.waiting && !self.broken && !self.blocked
+        self.asks && !self.failed && !self.waiting && !self.broken && !self.blocked && !self.empty
     }
 
     /// The verdict on a job that stands so.
@@ -45,7 +51,11 @@ impl Standing {
             JobVerdict::Unusable
         } else if self.failed {
             JobVerdict::Failed
-        } else if self.waiting || self.blocked {
+        } else if self.waiting {
+            JobVerdict::Incomplete
+        } else if !self.asks {
+            JobVerdict::Computed
+        } else if self.blocked || self.empty {
             JobVerdict::Incomplete
         } else if self.waived {
             JobVerdict::PassedWithWaivers
@@ -121,6 +131,7 @@ pub fn judge(run: &Run, world: &World<'_>, verdicts: &BTreeMap<String, Verdicts>
             fills.extend(contents.fills);
             let mut standing = contents.standing;
             standing.blocked |= !around.is_empty();
+            standing.empty |= !standing.asks;
             let verdict = verdict(standing);
             judged.standing.join(standing);
             inner.insert(Some(at), contents.stages);
@@ -170,6 +181,8 @@ fn verdict(standing: Standing) -> StageVerdict {
         StageVerdict::Blocked
     } else if standing.waiting || standing.broken {
         StageVerdict::Waiting
+    } else if standing.empty {
+        StageVerdict::Empty
     } else {
         StageVerdict::Passed
     }
@@ -222,9 +235,11 @@ fn contents(
             Mark::Known | Mark::LeftOut => {}
         }
     }
-    for (table, values) in plan.tables.iter().zip(&run.tables).filter(|(table, _)| table.stage == stage && !table.used)
-    {
-        if values.pending && table.open && !table.optional {
+    for (at, (table, values)) in plan.tables.iter().zip(&run.tables).enumerate() {
+        if table.stage != stage || table.used {
+            continue;
+        }
+        if values.pending && (table.open || run.empty_tables.contains(&at)) && !table.traits.optional {
             contents.standing.waiting = true;
             add_new(&mut contents.waiting_for, [&format!("{}{}", run.prefix, table.name)]);
         }
@@ -239,10 +254,12 @@ fn contents(
         for (row, entry) in outcome.entries.iter().enumerate() {
             let verdict = own.and_then(|own| own.get(at)).and_then(|rows| rows.get(row)).copied();
             let label = format!("{}{}", title_prefix(run), check.label);
+            contents.standing.asks |= check.require && entry.verdict != CheckVerdict::NotAsked;
             add_check(&mut contents, (&label, check.require), verdict.unwrap_or(entry.verdict), entry);
         }
     }
     for (confirm, answer) in plan.confirmations.iter().zip(&run.answers).filter(|(confirm, _)| confirm.stage == stage) {
+        contents.standing.asks = true;
         match answer.answer {
             Some(true) => {}
             Some(false) => contents.standing.failed = true,
@@ -270,7 +287,7 @@ fn is_optional(run: &Run, name: &str) -> bool {
                 SlotSource::Formula(_) => false,
             }) || run.plan.tables.iter().any(|table| {
                 let of_column = |name: &str| table.columns.iter().any(|one| one.optional && one.name == name);
-                table.optional && table.name == own
+                table.traits.optional && table.name == own
                     || cell.is_some_and(|((of, _), (_, column))| table.name == of && of_column(column))
             })
         })
@@ -318,7 +335,8 @@ fn add_fill(
                 add(child, contents);
             }
             // Nothing has been filled yet: its table has no rows.
-            if children.is_empty() {
+            let rows = fill.each.and_then(|table| run.tables.get(table));
+            if children.is_empty() && rows.is_none_or(|rows| rows.pending) {
                 standing.waiting = true;
                 let table = fill.each.and_then(|table| run.plan.tables.get(table));
                 if let Some(table) = table {

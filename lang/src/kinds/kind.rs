@@ -117,6 +117,11 @@ impl Kind {
         matches!(self, Kind::Number | Kind::Quantity(_))
     }
 
+    /// What the rows of a log run along: a time, or a duration.
+    pub fn is_time_axis(&self) -> bool {
+        *self == Kind::Time || self.quantity().is_some_and(|quantity| quantity.dimension == Dimension::TIME)
+    }
+
     /// A temperature or pressure point.
     pub fn is_point(&self) -> bool {
         self.quantity().is_some_and(|quantity| quantity.stance == Stance::Point)

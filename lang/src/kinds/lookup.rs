@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Kind;
 use super::checker::Checker;
 use super::typed::{Scope, Shape, Typed};
-use crate::diagnostic::{Diagnostic, names as codes};
+use crate::diagnostic::{Diagnostic, names as codes, tables};
 use crate::names::{Entry, ItemKind, dotted, is_literal};
 use crate::plan::{Look, Op, Typing};
 use crate::source::Span;
@@ -323,6 +323,14 @@ impl Checker<'_, '_> {
         }
         let Some(first) = self.plan.tables[table].columns.first() else { return Typed::unknown(span) };
         let wanted = first.typing.clone();
+        if self.plan.tables[table].traits.keys_repeat {
+            let message = format!("the keys of `{name}` repeat, so no row of it can be looked up");
+            self.report(
+                Diagnostic::error(&tables::NO_KEY, message, span, "")
+                    .with_mend("fold the rows that are meant: `sum(… where …)`, `first(… where …)`"),
+            );
+            return Typed::unknown(span);
+        }
         let key = self.chosen(key, &wanted.kind);
         let Some(key) = self.settled(key, &wanted, base.span) else { return Typed::unknown(span) };
         let datum = self.plan.tables[table].columns[0].typing.datum;

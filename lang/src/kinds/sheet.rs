@@ -12,12 +12,12 @@ use crate::limits;
 use crate::names::{Directory, ItemKind, Part, Task, answered, order};
 use crate::outcome::{Role, Stated};
 use crate::plan::{
-    ChartPlan, ConfirmPlan, GivenPlan, InstrumentPlan, NotePlan, Plan, Said, SitePlan, SlotPlan, SlotSource, StagePlan,
-    Step, Typing, WaivePlan,
+    ChartPlan, ConfirmPlan, GivenPlan, InstrumentPlan, NotePlan, Plan, RowsPlan, Said, SitePlan, SlotPlan, SlotSource,
+    StagePlan, Step, Typing, WaivePlan,
 };
 use crate::source::Span;
 use crate::suggest::did_you_mean;
-use crate::syntax::tree::{After, Cell, Chart, ChartStyle, Expr, Name};
+use crate::syntax::tree::{After, Cell, Chart, ChartStyle, Expr, Name, WaivedRows};
 
 impl<'a> Compiler<'a> {
     /// The plan of a file, made once.
@@ -175,8 +175,15 @@ impl<'a, 'c> Checker<'a, 'c> {
             (ItemKind::Waive(waive), _) => self.plan.waivers.push(WaivePlan {
                 label: waive.label.text.clone(),
                 span: item.span,
-                row: waive.row.as_ref().map(|row| row.text.clone()),
+                stage: item.stage,
+                rows: waive.rows.as_ref().map(|rows| match rows {
+                    WaivedRows::One(key) => RowsPlan::One(key.text.clone()),
+                    WaivedRows::All => RowsPlan::All,
+                }),
                 reason: waive.reason.text.clone(),
+                by: waive.by.text.clone(),
+                at: waive.at.moment,
+                at_text: self.written(waive.at.span),
             }),
             (ItemKind::Note(text), _) => {
                 let (template, _) = self.template(text, &Scope::default());

@@ -51,6 +51,14 @@ impl Checker<'_, '_> {
                     .with_mend("put these rows into the file, or take out `from`"),
             );
         }
+        let by_time = columns.first().is_some_and(|first| first.typing.kind.is_time_axis());
+        if table.traits.keys_repeat && by_time {
+            let message = "a table by time runs forward, so its keys cannot repeat";
+            self.report(
+                Diagnostic::error(&table_codes::NO_KEY, message, table.name.span, "")
+                    .with_mend("take out `keys repeat`; or put another column first if the rows are no log"),
+            );
+        }
         let path = self.plan.path.clone();
         self.plan.tables.push(TablePlan {
             name,
@@ -63,7 +71,7 @@ impl Checker<'_, '_> {
             given,
             rows: Vec::new(),
             open: table.from.is_none() && table.rows.is_empty(),
-            optional: table.optional,
+            traits: table.traits,
             used,
         });
         self.plan.tables.len() - 1

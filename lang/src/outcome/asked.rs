@@ -124,6 +124,8 @@ pub enum StageVerdict {
     Waiting,
     /// A stage it comes after has not passed.
     Blocked,
+    /// Nothing in it is asked for, so nothing has passed.
+    Empty,
 }
 
 impl StageVerdict {
@@ -134,6 +136,7 @@ impl StageVerdict {
             StageVerdict::Failed => "failed",
             StageVerdict::Waiting => "waiting",
             StageVerdict::Blocked => "blocked",
+            StageVerdict::Empty => "empty",
         }
     }
 }

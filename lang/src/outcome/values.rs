@@ -132,6 +132,9 @@ pub struct TableOutcome {
     pub at: Option<String>,
     /// Its rows are not given yet.
     pub pending: bool,
+    /// Rows that stood there twice and were taken out, counted as they were read.
+    #[serde(skip)]
+    pub counted_once: Vec<usize>,
     /// Its columns, given ones first.
     pub columns: Vec<ColumnOutcome>,
 }

@@ -2,6 +2,7 @@
 
 use super::node::Node;
 use super::typing::Typing;
+use crate::moment::Moment;
 use crate::source::Span;
 
 /// A check.
@@ -103,8 +104,25 @@ pub struct WaivePlan {
     pub label: String,
     /// Its place.
     pub span: Span,
-    /// The row's key.
-    pub row: Option<String>,
+    /// The stage it stands in.
+    pub stage: Option<usize>,
+    /// Of a check of each row: which of them.
+    pub rows: Option<RowsPlan>,
     /// Why.
     pub reason: String,
+    /// By whom.
+    pub by: String,
+    /// When.
+    pub at: Moment,
+    /// When, as written.
+    pub at_text: String,
+}
+
+/// The rows that a waiver is for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum RowsPlan {
+    /// That of a key.
+    One(String),
+    /// All of them.
+    All,
 }

@@ -10,7 +10,7 @@ use crate::library::Function;
 use crate::moment::Moment;
 use crate::outcome::{Role, Stated};
 use crate::source::Span;
-use crate::syntax::tree::{UncertaintyStyle, UnitSystem};
+use crate::syntax::tree::{TableTraits, UncertaintyStyle, UnitSystem};
 
 /// What to compute for one sheet. Filled sheets have plans of their own inside.
 #[derive(Debug, Default)]
@@ -198,8 +198,8 @@ pub struct TablePlan {
     pub rows: Vec<(Span, Vec<Node>)>,
     /// Neither rows nor a file: given from outside.
     pub open: bool,
-    /// It may stay away where nothing needs it.
-    pub optional: bool,
+    /// What its first line says of it.
+    pub traits: TableTraits,
     /// It belongs to a used sheet and is not printed.
     pub used: bool,
 }

@@ -10,7 +10,7 @@ mod node;
 mod typing;
 mod walk;
 
-pub use check::{AnswerPlan, CheckPlan, Comparison, ConfirmPlan, Said, WaivePlan};
+pub use check::{AnswerPlan, CheckPlan, Comparison, ConfirmPlan, RowsPlan, Said, WaivePlan};
 pub use job::{
     ChartPlan, ColumnPlan, ColumnSource, FillBinding, FillPlan, GivenPlan, Guard, InstrumentPlan, NotePlan, Plan,
     Routine, SitePlan, SlotPlan, SlotSource, Spread, StagePlan, Step, TablePlan, Template, TemplatePart,

@@ -288,8 +288,8 @@ pub struct Table {
     pub from: Option<Words>,
     /// When it was read.
     pub at: Option<MomentLiteral>,
-    /// `optional`: it may stay away where nothing needs it.
-    pub optional: bool,
+    /// What its first line says of it.
+    pub traits: TableTraits,
     /// Columns with kinds, from its two lines.
     pub columns: Vec<Column>,
     /// Rows written in the sheet.
@@ -298,6 +298,17 @@ pub struct Table {
     pub formulas: Vec<Cell>,
     /// Checks over rows.
     pub checks: Vec<Check>,
+}
+
+/// What the first line of a table says of its rows.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct TableTraits {
+    /// `optional`: it may stay away where nothing needs it.
+    pub optional: bool,
+    /// `may be empty`: that it has no rows is an answer.
+    pub may_be_empty: bool,
+    /// `keys repeat`: several rows may have one key, and none is looked up by it.
+    pub keys_repeat: bool,
 }
 
 /// A given column.
@@ -370,10 +381,23 @@ pub struct Confirm {
 pub struct Waive {
     /// The label of the check.
     pub label: Words,
-    /// The row's key.
-    pub row: Option<Words>,
+    /// Of a check of each row: which of them.
+    pub rows: Option<WaivedRows>,
     /// Why.
     pub reason: Words,
+    /// By whom.
+    pub by: Words,
+    /// When.
+    pub at: MomentLiteral,
+}
+
+/// The rows that a waiver is for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WaivedRows {
+    /// `for "key"`
+    One(Words),
+    /// `for all rows`
+    All,
 }
 
 /// `stage …`

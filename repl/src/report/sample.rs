@@ -188,6 +188,7 @@ pub(crate) fn outcome() -> Outcome {
             stage: "Running".to_string(),
             from: Some(FileOutcome { name: "indoor.csv".to_string(), sha256: "1".repeat(64) }),
             at: text("2026-03-20T14:10"),
+            counted_once: Vec::new(),
             pending: false,
             columns,
         }],

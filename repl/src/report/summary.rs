@@ -155,6 +155,7 @@ pub(super) fn stage_word(stage: &StageOutcome) -> &'static str {
         StageVerdict::Failed => "FAILED",
         StageVerdict::Waiting => "WAITING",
         StageVerdict::Blocked => "BLOCKED",
+        StageVerdict::Empty => "EMPTY",
     }
 }
 
@@ -164,6 +165,7 @@ pub(super) fn job_word(verdict: JobVerdict) -> &'static str {
         JobVerdict::Unusable => "UNUSABLE",
         JobVerdict::Failed => "FAILED",
         JobVerdict::Incomplete => "INCOMPLETE",
+        JobVerdict::Computed => "COMPUTED",
         JobVerdict::PassedWithWaivers => "PASSED WITH WAIVERS",
         JobVerdict::Passed => "PASSED",
     }
@@ -195,8 +197,8 @@ pub(super) fn sentence(outcome: &Outcome) -> String {
             count(judged, "check", "checks"),
             having(CheckVerdict::Waived)
         )),
-        JobVerdict::Passed if judged + outcome.confirmations.len() == 0 => {
-            parts.push("The sheet asks for no checks.".to_string());
+        JobVerdict::Computed => {
+            parts.push("The sheet asks for no check and no confirmation, so nothing has passed.".to_string());
         }
         JobVerdict::Passed if judged == 0 => parts.push("All is confirmed.".to_string()),
         JobVerdict::Passed if judged == 1 => parts.push("Its one check holds.".to_string()),
@@ -250,6 +252,9 @@ pub(super) fn stage_reason(outcome: &Outcome, stage: &StageOutcome) -> String {
     say(having(CheckVerdict::Waived), "check waived", "checks waived");
     if stage.broken && having(CheckVerdict::Broken) == 0 {
         parts.push("some of it cannot be computed".to_string());
+    }
+    if stage.verdict == StageVerdict::Empty {
+        parts.push("no check and no confirmation stands in it".to_string());
     }
     if !stage.waiting_for.is_empty() {
         parts.push(format!("to take: {}", list(&stage.waiting_for, 3)));

@@ -27,14 +27,15 @@ impl Total {
 
     /// `31 passed`, `1 failed: runs.csv line 3: unit = RU-2`, the best first.
     pub fn lines(&self) -> Vec<String> {
-        use JobVerdict::{Failed, Incomplete, Passed, PassedWithWaivers, Unusable};
+        use JobVerdict::{Computed, Failed, Incomplete, Passed, PassedWithWaivers, Unusable};
         let mut lines = Vec::new();
-        for verdict in [Passed, PassedWithWaivers, Incomplete, Failed, Unusable] {
+        for verdict in [Passed, PassedWithWaivers, Computed, Incomplete, Failed, Unusable] {
             let names: Vec<&str> =
                 self.runs.iter().filter(|(one, _)| *one == verdict).map(|(_, name)| name.as_str()).collect();
             let said = match verdict {
                 Passed => "passed",
                 PassedWithWaivers => "passed with waivers",
+                Computed => "computed, with nothing asked",
                 Incomplete => "incomplete, waiting for something",
                 Failed => "failed",
                 Unusable => "could not be used",

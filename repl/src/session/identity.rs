@@ -1,7 +1,7 @@
 //! Which statement of a sheet a typed one takes the place of.
 
 use dewline_lang::source::Span;
-use dewline_lang::syntax::tree::{self, Check, StatementKind};
+use dewline_lang::syntax::tree::{self, Check, StatementKind, WaivedRows};
 
 use super::sheet::all;
 
@@ -49,7 +49,11 @@ pub fn identity(kind: &StatementKind, text: &str) -> Option<Identity> {
         StatementKind::Check(check) => of_check(check, text),
         StatementKind::Confirm(confirm) => Identity::Confirm(confirm.label.text.clone()),
         StatementKind::Waive(waive) => {
-            Identity::Waive(waive.label.text.clone(), waive.row.as_ref().map(|row| row.text.clone()))
+            let rows = waive.rows.as_ref().map(|rows| match rows {
+                WaivedRows::One(key) => key.text.clone(),
+                WaivedRows::All => String::new(),
+            });
+            Identity::Waive(waive.label.text.clone(), rows)
         }
         StatementKind::Stage(stage) => Identity::Stage(stage.name.text.clone()),
         StatementKind::Chart(chart) => Identity::Chart(chart.title.text.clone()),

@@ -12,8 +12,10 @@ fn each_verdict_has_its_code() {
 
 #[test]
 fn a_waived_check_passes_with_its_reason() {
-    let text =
-        sheet_reading("= 540.0 psig").replace("\nend\n", "\n  waive \"holds pressure\" \"gauge was changed\"\nend\n");
+    let text = sheet_reading("= 540.0 psig").replace(
+        "\nend\n",
+        "\n  waive \"holds pressure\" reason \"gauge was changed\" by \"R. Alder\" at 2026-03-14\nend\n",
+    );
     let left = Bench::with_sheet(&text).run(&["run", "job.dew"]).ends_with_code(0);
     left.prints("PASSED WITH WAIVERS").prints("gauge was changed");
 }

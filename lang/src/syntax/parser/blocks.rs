@@ -102,7 +102,7 @@ impl<'t> Blocks<'t, '_> {
         };
         let rule = self.reader.grammar.table.clone();
         let head = self.reader.read(&rule, line, faulty);
-        let head = head.unwrap_or(TableHead { name, from: None, at: None, optional: false });
+        let head = head.unwrap_or(TableHead { name, from: None, at: None, traits: TableTraits::default() });
         self.inner = Some(Inner::Table(OpenTable::new(place(line), head)));
     }
 

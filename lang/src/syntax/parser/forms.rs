@@ -20,7 +20,7 @@ pub const FORMS: &[(&str, &str)] = &[
     ("require", "require \"label\" condition"),
     ("advise", "advise \"label\" condition"),
     ("confirm", "confirm \"label\" yes at time by \"name\""),
-    ("waive", "waive \"label\" \"row\" \"reason\""),
+    ("waive", "waive \"label\" for \"row\" reason \"…\" by \"name\" at time"),
     ("stage", "stage \"name\" after \"name\""),
     ("end", "end"),
     ("note", "note \"text {value as unit}\""),

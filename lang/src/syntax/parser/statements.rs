@@ -82,8 +82,8 @@ pub struct TableHead {
     pub from: Option<Words>,
     /// `at time`
     pub at: Option<MomentLiteral>,
-    /// `optional`
-    pub optional: bool,
+    /// What it says of its rows.
+    pub traits: TableTraits,
 }
 
 impl<'t> Grammar<'t> {
@@ -187,10 +187,44 @@ fn table<'t>() -> Rule<'t, TableHead> {
     word("table")
         .ignore_then(name())
         .then(either.or_not())
-        .then(optional())
-        .map(|((name, either), optional)| {
+        .then(table_traits())
+        .map(|((name, either), traits)| {
             let (from, at) = either.unwrap_or_default();
-            TableHead { name, from, at, optional }
+            TableHead { name, from, at, traits }
+        })
+        .boxed()
+}
+
+/// `optional`, `may be empty`, `keys repeat`, in any order, each at most once.
+fn table_traits<'t>() -> Rule<'t, TableTraits> {
+    #[derive(Clone, Copy)]
+    enum Trait {
+        Optional,
+        MayBeEmpty,
+        KeysRepeat,
+    }
+    let one = choice((
+        word("optional").to(Trait::Optional),
+        word("may").then(word("be")).then(word("empty")).to(Trait::MayBeEmpty),
+        word("keys").then(word("repeat")).to(Trait::KeysRepeat),
+    ));
+    one.map_with(|one, e| (one, place(e.slice())))
+        .repeated()
+        .collect::<Vec<_>>()
+        .validate(|all, _, emitter| {
+            let mut traits = TableTraits::default();
+            for (one, span) in all {
+                let said = match one {
+                    Trait::Optional => &mut traits.optional,
+                    Trait::MayBeEmpty => &mut traits.may_be_empty,
+                    Trait::KeysRepeat => &mut traits.keys_repeat,
+                };
+                if std::mem::replace(said, true) {
+                    let diagnostic = Diagnostic::error(&statements::TWICE, "this is said twice", span, "the second");
+                    emitter.emit(Fault::said(diagnostic.with_mend("keep one of them")));
+                }
+            }
+            traits
         })
         .boxed()
 }
@@ -350,15 +384,35 @@ fn confirm<'t>() -> Rule<'t, StatementKind> {
 }
 
 fn waive<'t>() -> Rule<'t, StatementKind> {
+    let all = word("all").then(word("rows")).to(WaivedRows::All);
+    let rows = word("for").ignore_then(choice((words().map(WaivedRows::One), all)));
+    let by = || word("by").ignore_then(words());
+    let who_and_when = choice((by().then(at()), at().then(by()).map(|(at, by)| (by, at))));
     word("waive")
         .ignore_then(words())
-        .then(words())
-        .then(words().or_not())
-        .map(|((label, second), third)| {
-            StatementKind::Waive(match third {
-                Some(reason) => Waive { label, row: Some(second), reason },
-                None => Waive { label, row: None, reason: second },
-            })
+        .then(rows.or_not())
+        .then(word("reason").ignore_then(words()))
+        .then(who_and_when)
+        .validate(|(((label, rows), reason), (by, at)), _, emitter| {
+            // A dash or a full stop is no word.
+            let words =
+                |text: &str| text.split_whitespace().filter(|word| word.contains(char::is_alphanumeric)).count();
+            let short = if words(&reason.text) < 2 {
+                Some((
+                    reason.span,
+                    "a waiver gives its reason in more than a word",
+                    "say what was found and why it is accepted",
+                ))
+            } else if words(&by.text) == 0 {
+                Some((by.span, "a waiver names the person who accepts it", "write the name: `by \"M. Sato\"`"))
+            } else {
+                None
+            };
+            if let Some((span, message, mend)) = short {
+                let diagnostic = Diagnostic::error(&statements::WAIVER_REASON, message, span, "");
+                emitter.emit(Fault::said(diagnostic.with_mend(mend)));
+            }
+            StatementKind::Waive(Waive { label, rows, reason, by, at })
         })
         .boxed()
 }

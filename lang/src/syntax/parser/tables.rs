@@ -25,8 +25,8 @@ pub struct OpenTable {
 impl OpenTable {
     /// A table from its first line.
     pub fn new(span: Span, head: TableHead) -> OpenTable {
-        let TableHead { name, from, at, optional } = head;
-        let table = Table { name, from, at, optional, columns: vec![], rows: vec![], formulas: vec![], checks: vec![] };
+        let TableHead { name, from, at, traits } = head;
+        let table = Table { name, from, at, traits, columns: vec![], rows: vec![], formulas: vec![], checks: vec![] };
         OpenTable { span, table, header: None, has_units: false, broken_head: false }
     }
 

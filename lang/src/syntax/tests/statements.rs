@@ -231,12 +231,31 @@ fn confirmations_and_waivers() {
     one_error("confirm \"soap\" maybe", "D0202", "maybe", "yes");
     one_error("confirm soap", "D0202", "soap", "confirm \"label\"");
     let waive = |text: &str| match first(text) {
-        StatementKind::Waive(waive) => (waive.label.text, waive.row.map(|row| row.text), waive.reason.text),
+        StatementKind::Waive(waive) => {
+            let key = waive.rows.map(|rows| match rows {
+                WaivedRows::One(key) => key.text,
+                WaivedRows::All => "all".into(),
+            });
+            (waive.label.text, key, waive.reason.text, waive.by.text)
+        }
         other => panic!("{text}: {other:?}"),
     };
-    assert_eq!(waive("waive \"a\" \"why\""), ("a".into(), None, "why".into()));
-    assert_eq!(waive("waive \"a\" \"row\" \"why\""), ("a".into(), Some("row".into()), "why".into()));
-    one_error("waive \"a\"", "D0202", "", "\"reason\"");
+    let said = |rows: Option<&str>| {
+        let text = |words: &str| words.to_string();
+        (text("a"), rows.map(text), text("old one"), text("R. A."))
+    };
+    let tail = "reason \"old one\" by \"R. A.\" at 2026-03-14";
+    assert_eq!(waive(&format!("waive \"a\" {tail}")), said(None));
+    assert_eq!(waive(&format!("waive \"a\" for \"row\" {tail}")), said(Some("row")));
+    assert_eq!(waive(&format!("waive \"a\" for all rows {tail}")), said(Some("all")));
+    assert_eq!(waive("waive \"a\" reason \"old one\" at 2026-03-14 by \"R. A.\""), said(None));
+    // Reason, person and time are wanted, and the reason is more than a word.
+    one_error("waive \"a\"", "D0202", "", "reason \"…\"");
+    one_error("waive \"a\" \"old one\"", "D0202", "\"old one\"", "reason \"…\"");
+    one_error("waive \"a\" reason \"old one\"", "D0202", "", "by \"name\"");
+    one_error("waive \"a\" reason \"old one\" by \"R. A.\"", "D0202", "", "at time");
+    one_error("waive \"a\" reason \"old .\" by \"R. A.\" at 2026-03-14", "D0221", "\"old .\"", "why it is accepted");
+    one_error("waive \"a\" reason \"old one\" by \"-\" at 2026-03-14", "D0221", "\"-\"", "write the name");
 }
 
 #[test]

@@ -96,6 +96,7 @@ pub(super) fn plate(verdict: JobVerdict, sentence: &str) -> Markup {
         JobVerdict::Unusable | JobVerdict::Failed => Tone::Bad,
         JobVerdict::Incomplete => Tone::Wait,
         JobVerdict::PassedWithWaivers => Tone::Close,
+        JobVerdict::Computed => Tone::Quiet,
         JobVerdict::Passed => Tone::Good,
     };
     html! {
@@ -113,7 +114,7 @@ pub(super) fn of_stage(stage: &StageOutcome) -> Markup {
         StageVerdict::Passed => Tone::Good,
         StageVerdict::Failed => Tone::Bad,
         StageVerdict::Waiting => Tone::Wait,
-        StageVerdict::Blocked => Tone::Held,
+        StageVerdict::Blocked | StageVerdict::Empty => Tone::Held,
     };
     word(stage_word(stage), tone)
 }

@@ -27,6 +27,7 @@ pub(super) fn head(out: &mut String, outcome: &Outcome, run: &str, paint: Paint)
     let painted = match outcome.verdict {
         JobVerdict::Unusable | JobVerdict::Failed => paint.bad(word),
         JobVerdict::Incomplete => paint.wait(word),
+        JobVerdict::Computed => paint.strong(word),
         JobVerdict::PassedWithWaivers | JobVerdict::Passed => paint.good(word),
     };
     hang_painted(out, &format!("{painted}  "), width(word) + 2, &sentence(outcome));
@@ -45,7 +46,7 @@ pub(super) fn stages(out: &mut String, outcome: &Outcome, paint: Paint) {
         let painted = match stage.verdict {
             _ if stage.broken => paint.bad(&left(word, 7)),
             StageVerdict::Failed => paint.bad(&left(word, 7)),
-            StageVerdict::Waiting | StageVerdict::Blocked => paint.wait(&left(word, 7)),
+            StageVerdict::Waiting | StageVerdict::Blocked | StageVerdict::Empty => paint.wait(&left(word, 7)),
             StageVerdict::Passed => paint.good(&left(word, 7)),
         };
         let name = plain(&stage.name);

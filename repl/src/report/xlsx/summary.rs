@@ -19,7 +19,7 @@ pub(super) fn add(sheet: &mut Sheet, run: Option<&str>, outcome: &Outcome, diges
     let tone = match outcome.verdict {
         JobVerdict::Unusable | JobVerdict::Failed => Style::Bad,
         JobVerdict::Incomplete | JobVerdict::PassedWithWaivers => Style::Look,
-        JobVerdict::Passed => Style::Plain,
+        JobVerdict::Computed | JobVerdict::Passed => Style::Plain,
     };
     page.line(tone, &["verdict", job_word(outcome.verdict), &sentence(outcome)]);
     page.pair("digest of the record", digest.unwrap_or_default());

@@ -149,6 +149,10 @@ impl Session {
         }
         let raw = self.host.table(&self.sheet.name, path).map_err(|problem| Reply::of(&problem.into()))?;
         let at = column_of(&raw, column, header.as_deref());
+        // Rows that stood in the file twice are not among those shown.
+        let tables = self.sheet.outcome().into_iter().flat_map(|outcome| &outcome.tables);
+        let once = tables.filter(|one| one.name == *table).flat_map(|one| &one.counted_once);
+        let row = &once.fold(*row, |row, &out| row + usize::from(out <= row));
         let (Some(at), Some(_)) = (at, raw.rows.get(*row)) else {
             return Err(Reply::of(&Problem::new(format!("its field is not found in \"{path}\""))));
         };

@@ -157,7 +157,7 @@ fn no_line_is_too_odd() {
         "\u{202e}abc",
         "1e999",
         "confirm",
-        "waive \"a\" \"b\"",
+        "waive \"a\" reason \"b\"",
         "note \"{\"",
         "fill \"\" as x ()",
         "use \"job.dew\"",

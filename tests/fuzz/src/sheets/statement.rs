@@ -155,7 +155,7 @@ impl Author<'_> {
         let (label, condition) = (self.name("check "), self.flag(3));
         self.line(&format!("{level} \"{label}\" {condition}"));
         if self.once_in(6) {
-            self.line(&format!("waive \"{label}\" \"as agreed\""));
+            self.line(&format!("waive \"{label}\" reason \"as agreed\" by \"R. Alder\" at 2026-03-14"));
         }
     }
 
