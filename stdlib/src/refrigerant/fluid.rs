@@ -44,6 +44,10 @@ said! {
 
 /// A pressure nearer to saturation than this share of it is on the line: about 0.3 mK, less than any gauge can tell.
 const ON_THE_LINE: f64 = 1e-5;
+/// Vapour is told beyond the upper temperature of its equations: up to this many times it, and to this temperature (K) at
+/// most. Far from condensing a vapour is nearly an ideal gas, whose heat capacity the equations take from the vibrations of
+/// its molecules, which they have hotter too; `tests/hot_vapor.rs` holds it to equations and tables that go farther.
+const VAPOR_BEYOND: (f64, f64) = (1.2, 500.0);
 
 impl Fluid {
     /// A refrigerant with its tables.
@@ -99,6 +103,12 @@ impl Fluid {
     pub fn saturated_at_pressure(&self, line: Line, p: f64) -> Result<MassState, PropertyError> {
         self.check_line_pressure(line, p)?;
         let (t, rho) = self.saturation.line(line).at_pressure(p);
+        self.saturated(t, p, rho)
+    }
+
+    /// The state at the critical point.
+    pub fn critical_state(&self) -> Result<MassState, PropertyError> {
+        let (t, p, rho) = self.saturation.critical;
         self.saturated(t, p, rho)
     }
 
@@ -229,6 +239,19 @@ impl Fluid {
         PropertyError::OutOfRange { limit, at, asked }
     }
 
+    /// J/(kg K)
+    pub fn specific_gas_constant(&self) -> Result<f64, PropertyError> {
+        let model = &self.basis()?.model;
+        Ok(model.gas_constant / model.molar_mass)
+    }
+
+    /// Up to which temperature (K) a state at pressure `p` (Pa) is told: the equations' own, and of what is vapour at or
+    /// below critical pressure somewhat more.
+    pub fn hottest(&self, p: f64) -> f64 {
+        let own = self.saturation.limits.highest_temperature;
+        if p > self.saturation.critical.1 { own } else { own.max((VAPOR_BEYOND.0 * own).min(VAPOR_BEYOND.1)) }
+    }
+
     /// Whether `p` (Pa) and `t` (K) are within the limits of the equations.
     pub fn check_range(&self, p: f64, t: f64) -> Result<(), PropertyError> {
         let (pressure, temperature) = (Value::Pressure(p), Value::Temperature(t));
@@ -242,8 +265,9 @@ impl Fluid {
         if t < limits.lowest_temperature {
             return beyond(Limit::Lowest, Value::Temperature(limits.lowest_temperature), temperature);
         }
-        if t > limits.highest_temperature {
-            let at = Value::Temperature(limits.highest_temperature);
+        let hottest = self.hottest(p);
+        if t > hottest {
+            let at = Value::Temperature(hottest);
             return beyond(Limit::HighestTemperature, at, temperature);
         }
         if p > limits.highest_pressure {

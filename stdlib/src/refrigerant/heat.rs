@@ -4,7 +4,7 @@ use super::basis::{Basis, MassState};
 use super::error::{PropertyError, Value};
 use super::fluid::{Fluid, Phase};
 use crate::helmholtz::envelope::Line;
-use crate::helmholtz::split::{Overall, Split};
+use crate::helmholtz::split::Overall;
 
 /// What is given besides pressure.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,19 +34,24 @@ pub struct HeatState {
     pub entropy: f64,
 }
 
-const ITERATIONS_MAX: usize = 100;
-/// Relative to the difference between liquid and vapour, or to T.
+const ITERATIONS_MAX: usize = 200;
+/// Relative to T, or to what is given.
 const TOLERANCE: f64 = 1e-13;
+/// What is found may miss what is given by this share of what T holds at its heat capacity, and this of what an ideal gas of
+/// one atom a molecule holds: nothing farther off is ever handed back.
+const MISSED: (f64, f64) = (1e-11, 1e-10);
 
 impl Heat {
-    fn of(self, state: &MassState) -> f64 {
+    /// Of one phase.
+    pub fn of(self, state: &MassState) -> f64 {
         match self {
             Self::Enthalpy(_) => state.enthalpy,
             Self::Entropy(_) => state.entropy,
         }
     }
 
-    fn of_whole(self, basis: &Basis, whole: &Overall) -> f64 {
+    /// Of liquid and vapour together.
+    pub fn of_whole(self, basis: &Basis, whole: &Overall) -> f64 {
         match self {
             Self::Enthalpy(_) => basis.enthalpy(whole.enthalpy),
             Self::Entropy(_) => basis.entropy(whole.entropy),
@@ -61,14 +66,16 @@ impl Heat {
         }
     }
 
-    fn given(self) -> f64 {
+    /// The number that was given.
+    pub fn given(self) -> f64 {
         match self {
             Self::Enthalpy(h) => h,
             Self::Entropy(s) => s,
         }
     }
 
-    fn value(self) -> Value {
+    /// What was given, for a message.
+    pub fn value(self) -> Value {
         match self {
             Self::Enthalpy(h) => Value::Enthalpy(h),
             Self::Entropy(s) => Value::Entropy(s),
@@ -93,26 +100,27 @@ impl HeatState {
 impl Fluid {
     /// The state at pressure `p` (Pa) with the given enthalpy or entropy.
     pub fn state_with(&self, p: f64, heat: Heat) -> Result<HeatState, PropertyError> {
-        let limits = &self.saturation.limits;
-        let (lowest, highest) = (limits.lowest_temperature, limits.highest_temperature);
+        let lowest = self.saturation.limits.lowest_temperature;
         self.check_range(p, lowest)?;
         if !heat.given().is_finite() {
             return Err(PropertyError::NotPositive(heat.value()));
         }
+        let highest = self.hottest(p);
         let (bubble, dew) = (&self.saturation.bubble, &self.saturation.dew);
-        if p < bubble.cold.1.max(dew.cold.1) || p > bubble.end.1.min(dew.end.1) {
-            // No boiling at this pressure within the limits: liquid beyond, or vapour only.
-            let coldest = if p < dew.cold.1 || p > dew.end.1 { lowest } else { dew.temperature(p) };
-            return self.single_with(p, heat, coldest, highest, None);
-        }
-        let liquid = self.saturated_at_pressure(Line::Bubble, p)?;
         // On a line itself rounding would leave nothing to seek.
         let is_at = |state: &MassState| (heat.given() - heat.of(state)).abs() <= TOLERANCE * heat.of(state).abs();
-        if is_at(&liquid) {
-            return Ok(HeatState::single((Phase::Liquid, liquid)));
+        if p < dew.cold.1 || p > bubble.end.1.min(dew.end.1) {
+            // No boiling at this pressure within the limits.
+            return self.single_with(p, heat, lowest, highest, None);
         }
-        if heat.given() <= heat.of(&liquid) {
-            return self.single_with(p, heat, lowest, liquid.temperature, Some(&liquid));
+        let liquid = if p < bubble.cold.1 { None } else { Some(self.saturated_at_pressure(Line::Bubble, p)?) };
+        if let Some(liquid) = &liquid {
+            if is_at(liquid) {
+                return Ok(HeatState::single((Phase::Liquid, *liquid)));
+            }
+            if heat.given() <= heat.of(liquid) {
+                return self.single_with(p, heat, lowest, liquid.temperature, Some(liquid));
+            }
         }
         let vapor = self.saturated_at_pressure(Line::Dew, p)?;
         if is_at(&vapor) {
@@ -121,10 +129,12 @@ impl Fluid {
         if heat.given() >= heat.of(&vapor) {
             return self.single_with(p, heat, vapor.temperature, highest, Some(&vapor));
         }
-        if self.is_pure() {
-            return Ok(between(&liquid, &vapor, heat));
+        match &liquid {
+            Some(liquid) if self.is_pure() => Ok(between(liquid, &vapor, heat)),
+            Some(liquid) => self.boiling(p, heat, liquid, &vapor),
+            // Its first vapour would come of liquid colder than the equations go.
+            None => self.boiling_cold(p, heat, &vapor),
         }
-        self.boiling(p, heat, &liquid, &vapor)
     }
 
     /// The single-phase state, sought in temperature by Newton's method kept inside by bisection; from the saturated state
@@ -148,14 +158,20 @@ impl Fluid {
         if too_low || too_high {
             return Err(nothing);
         }
+        let is_liquid = match saturated {
+            Some(state) => heat.given() < heat.of(state),
+            None => heat.given() < heat.of(&self.critical_state()?),
+        };
         let from = saturated.map(|state| state.temperature + (heat.given() - heat.of(state)) / heat.slope(state));
         let mut t = from.filter(|t| *t > low && *t < high).unwrap_or(0.5 * (low + high));
+        let mut before = f64::INFINITY;
         for _ in 0..ITERATIONS_MAX {
             let state = match at(t) {
                 Ok(state) => state,
-                Err(PropertyError::InsideDome { bubble, .. }) => {
-                    // Only within rounding of a line; step to the outside.
-                    if t <= bubble {
+                Err(PropertyError::InsideDome { .. }) => {
+                    // Within rounding of a line, or in the narrow stretch about the critical point of a blend where one
+                    // line goes higher than the other; step to the outside.
+                    if is_liquid {
                         high = t
                     } else {
                         low = t
@@ -172,80 +188,21 @@ impl Fluid {
                 low = t
             }
             let newton = t - excess / heat.slope(&state.1);
+            // About the critical point heat capacity has a peak, over which Newton's method would go to and fro.
+            let is_nearing = excess.abs() < 0.5 * before;
             let inside = newton >= low && newton <= high;
-            let next = if inside { newton } else { 0.5 * (low + high) };
+            let next = if inside && is_nearing { newton } else { 0.5 * (low + high) };
+            before = excess.abs();
             if (next - t).abs() <= TOLERANCE * t || high - low <= TOLERANCE * t {
-                return Ok(HeatState::single(state));
+                let held = heat.slope(&state.1) * t;
+                let least = heat.slope(&state.1) / state.1.heat_capacity * 1.5 * self.specific_gas_constant()? * t;
+                let is_found = excess.abs() <= MISSED.0 * held + MISSED.1 * least;
+                return if is_found { Ok(HeatState::single(state)) } else { Err(nothing) };
             }
             t = next;
         }
         Err(nothing)
     }
-
-    /// A blend between its lines: sought in the share of vapour, along which enthalpy and entropy
-    /// rise almost evenly.
-    fn boiling(&self, p: f64, heat: Heat, liquid: &MassState, vapor: &MassState) -> Result<HeatState, PropertyError> {
-        let nothing = PropertyError::NoState(Value::Pressure(p), heat.value());
-        let basis = self.basis()?;
-        let model = &basis.model;
-        let density = |t| self.saturation.bubble.density(t);
-        let start = Split::bubble_point(model, liquid.temperature, density).ok_or(nothing.clone())?;
-        let span = heat.of(vapor) - heat.of(liquid);
-        let (mut low, mut below) = (0.0, heat.of(liquid) - heat.given());
-        let (mut high, mut above) = (1.0, heat.of(vapor) - heat.given());
-        let mut split = start;
-        for _ in 0..ITERATIONS_MAX {
-            let share = (low * above - high * below) / (above - below);
-            split = walked(&split, model, p, share).ok_or(nothing.clone())?;
-            let whole = split.overall(model);
-            let excess = heat.of_whole(basis, &whole) - heat.given();
-            if excess.abs() <= TOLERANCE * span || high - low < TOLERANCE {
-                return Ok(HeatState {
-                    phase: Phase::TwoPhase,
-                    quality: Some(whole.quality),
-                    pressure: p,
-                    temperature: split.temperature,
-                    density: model.molar_mass / whole.volume,
-                    enthalpy: basis.enthalpy(whole.enthalpy),
-                    entropy: basis.entropy(whole.entropy),
-                });
-            }
-            // Illinois: the end that stays is weighed half.
-            if excess > 0.0 {
-                (high, above) = (share, excess);
-                below *= 0.5;
-            } else {
-                (low, below) = (share, excess);
-                above *= 0.5;
-            }
-        }
-        Err(nothing)
-    }
-}
-
-/// From one share of vapour to another, in as many steps as it takes.
-fn walked(from: &Split, model: &crate::helmholtz::Model, p: f64, share: f64) -> Option<Split> {
-    let mut here = *from;
-    let mut step: f64 = 0.5;
-    while here.vapor_share != share || here.vapor_share == 0.0 {
-        let way = share - here.vapor_share;
-        let target = if way.abs() <= step { share } else { here.vapor_share + step.copysign(way) };
-        match here.moved(model, p, target) {
-            Some(there) => {
-                here = there;
-                if share == 0.0 {
-                    break;
-                }
-            }
-            None => {
-                step *= 0.5;
-                if step < 1e-4 {
-                    return None;
-                }
-            }
-        }
-    }
-    Some(here)
 }
 
 /// A pure fluid between its saturated liquid and vapour.

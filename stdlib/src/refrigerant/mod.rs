@@ -13,6 +13,7 @@
 //! ```
 
 mod basis;
+mod boiling;
 pub mod catalogue;
 mod declared;
 mod declared_states;
