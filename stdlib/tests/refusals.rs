@@ -56,6 +56,7 @@ fn each_refusal_names_what_is_wrong() {
         ("recovery_level(R-32, 22 kg, stated = 80 kPaa).level", "needs its source"),
         ("expected_discharge(R-32, 8 degC, 44 degC, 5 C°, injection = true).lowest", "injected"),
         ("expected_discharge(R-32, 44 degC, 8 degC, 5 C°).lowest", "swapped?"),
+        ("gas_cooler_cycle(R-744, -10 degC, 60 bara, 20 degC, 5 C°).work", "ask `vapor_cycle`"),
         ("riser_turndown(R-410A, 7/8 in, 10 kW, 45 degC, 5 degC, 8 C°, 5 C°).share", "swapped?"),
         ("insulation_needed(22.2 mm, 0.036 W/(m·K), 5 degC, 27 degC, 100 %)", "half a metre would not keep it dry"),
         (

@@ -8,6 +8,7 @@ use uom::si::ratio::ratio;
 
 use super::balance_declared;
 use super::drawn::drawn;
+use super::gas_cooler_declared;
 use super::vapor::{Conditions, Cycle, carnot};
 use crate::cautions::SETTLED;
 use crate::parameters::{of_refrigerant, temperature_difference};
@@ -19,6 +20,7 @@ pub(super) const EOS: &str = "states by the refrigerant's published equation of 
 pub fn functions() -> Vec<Function> {
     let mut all = vec![vapor_cycle(), line_flow(), expected_discharge()];
     all.extend(balance_declared::functions());
+    all.push(gas_cooler_declared::gas_cooler_cycle());
     all
 }
 
@@ -36,7 +38,7 @@ pub(super) fn temperature(name: &'static str, about: &'static str) -> Parameter 
     parameter(name, Accepts::unit("degC"), about).within("-80 degC", "120 degC")
 }
 
-fn efficiency(name: &'static str, about: &'static str) -> Parameter {
+pub(super) fn efficiency(name: &'static str, about: &'static str) -> Parameter {
     parameter(name, Accepts::One(Basic::Number), about).within("0.1", "1")
 }
 
@@ -176,7 +178,8 @@ fn expected_discharge() -> Function {
     .takes(efficiency("most_efficiency", "of the better compressor").or("0.8"))
     .takes(parameter("injection", Accepts::One(Basic::Flag), "true: liquid or vapor is injected").or("false"))
     .equation("h2 = h1 + (h2s − h1)/η")
-    .valid("settled running; heat lost lowers it. One fixed limit for all refrigerants is wrong: R-32 runs 30 K above R-134a")
+    .valid("settled running; vapor hotter than its equation's range is told to 1.2 times its upper temperature in kelvin and to \
+            226.8 °C at most, there within 1 % of tables and equations that go farther; heat lost lowers it. One fixed limit for all refrigerants is wrong: R-32 runs 30 K above R-134a")
     .example("expected_discharge(R-32, 8 degC, 44 degC, 5 C°).most_superheat as C° to 1", "52 C°")
     .caution(SETTLED)
 }

@@ -3,6 +3,8 @@
 mod balance_declared;
 mod declared;
 mod drawn;
+pub mod gas_cooler;
+mod gas_cooler_declared;
 pub mod vapor;
 
 pub use declared::functions;

@@ -180,7 +180,8 @@ fn refrigerant_state() -> Function {
     .takes(pressure())
     .takes(temperature())
     .equation("density from p(ρ, T), then the derivatives of the Helmholtz energy")
-    .valid("liquid, vapor and supercritical within the equation's limits; between the lines no state is settled")
+    .valid("liquid, vapor and supercritical within the equation's limits, vapor to 1.2 times its upper temperature in kelvin and to \
+         226.8 °C at most; between the lines no state is settled")
     .example("refrigerant_state(R-32, 1000 kPaa, 5 degC).density as kg/m3 to 0.1", "1038.0 kg/m3")
     .example("refrigerant_state(R-32, 200 kPaa, 0 degC).phase", "vapor")
 }

@@ -28,7 +28,10 @@ fn state_ph() -> Function {
     .takes(pressure())
     .takes(parameter("enthalpy", Accepts::unit("kJ/kg"), "enthalpy; 200 kJ/kg for saturated liquid at 0 °C"))
     .equation("h(p, T) = h, or between the lines both phases in equilibrium with h as a whole")
-    .valid("within the equation's limits of temperature and pressure")
+    .valid(
+        "within the equation's limits of temperature and pressure, vapor to 1.2 times the upper temperature in kelvin and to \
+         226.8 °C at most",
+    )
     .example("state_ph(R-32, 813.1 kPaa, 300 kJ/kg).quality as % to 0.1", "31.7 %")
 }
 
@@ -46,7 +49,10 @@ fn state_ps() -> Function {
     .takes(pressure())
     .takes(parameter("entropy", Accepts::unit("kJ/(kg·K)"), "entropy; 1 kJ/(kg·K) for saturated liquid at 0 °C"))
     .equation("s(p, T) = s, or between the lines both phases in equilibrium with s as a whole")
-    .valid("within the equation's limits of temperature and pressure")
+    .valid(
+        "within the equation's limits of temperature and pressure, vapor to 1.2 times the upper temperature in kelvin and to \
+         226.8 °C at most",
+    )
     .example("state_ps(R-32, 2478.3 kPaa, 2.1543 kJ/(kg·K)).temperature as degC to 0.1", "70.6 degC")
 }
 

@@ -200,3 +200,29 @@ fn the_handbook_table() {
 fn liquid_in_the_suction() {
     held(&[(r#"expected_discharge(R-32, 8 degC, 44 degC, 0 C°).least_superheat - 3 C° as C° to 0.01"#, 30.0, 1.5)]);
 }
+
+/// Winter heating, in which vapor gets hotter than its equation's range (R-32: 161.9 °C, R-1234yf: 136.9 °C). R-32 against the
+/// same equation carried on in CoolProp 8.0.0; of the blends only that they are told, and between R-32 and R-1234yf.
+#[test]
+fn winter_heating() {
+    held(&[
+        (r#"expected_discharge(R-32, -20 degC, 50 degC, 5 C°).highest as degC to 0.01"#, 166.03, 0.02),
+        (r#"expected_discharge(R-32, -20 degC, 50 degC, 5 C°).lowest as degC to 0.01"#, 134.25, 0.02),
+        (r#"expected_discharge(R-32, -30 degC, 55 degC, 5 C°).highest as degC to 0.01"#, 202.18, 0.02),
+        (r#"expected_discharge(R-454B, -20 degC, 50 degC, 5 C°).highest as degC to 0.01"#, 137.0, 3.0),
+        (r#"expected_discharge(R-452B, -20 degC, 50 degC, 5 C°).highest as degC to 0.01"#, 137.0, 3.0),
+    ]);
+}
+
+/// R-744 above critical pressure, at 80 bar and 33.5 °C: the enthalpy there leads back; the cycle by CoolProp 8.0.0.
+#[test]
+fn above_critical() {
+    held(&[
+        (
+            r#"state_ph(R-744, 80 bara, refrigerant_state(R-744, 80 bara, 33.5 degC).enthalpy).temperature as degC to 0.001"#,
+            33.5,
+            0.001,
+        ),
+        (r#"gas_cooler_cycle(R-744, -10 degC, 90 bara, 35 degC, 5 C°).cooling_performance"#, 1.8365, 1e-3),
+    ]);
+}
