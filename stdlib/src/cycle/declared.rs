@@ -178,8 +178,11 @@ fn expected_discharge() -> Function {
     .takes(efficiency("most_efficiency", "of the better compressor").or("0.8"))
     .takes(parameter("injection", Accepts::One(Basic::Flag), "true: liquid or vapor is injected").or("false"))
     .equation("h2 = h1 + (h2s − h1)/η")
-    .valid("settled running; vapor hotter than its equation's range is told to 1.2 times its upper temperature in kelvin and to \
-            226.8 °C at most, there within 1 % of tables and equations that go farther; heat lost lowers it. One fixed limit for all refrigerants is wrong: R-32 runs 30 K above R-134a")
+    .valid(
+        "settled running; vapor hotter than its equation's range is told to 1.2 times its upper temperature in kelvin and to \
+         226.8 °C at most, there within 1.2 % in heat capacity of tables and equations that go farther; heat lost lowers it. \
+         One fixed limit for all refrigerants is wrong: R-32 runs 30 K above R-134a",
+    )
     .example("expected_discharge(R-32, 8 degC, 44 degC, 5 C°).most_superheat as C° to 1", "52 C°")
     .caution(SETTLED)
 }
