@@ -279,7 +279,7 @@ fn add_settable(plan: &Plan, prefix: &str, bindings: &[FillBinding], handed: &[A
     }
     for (at, table) in plan.tables.iter().enumerate().filter(|(_, table)| table.open && !table.used) {
         let filled = bindings.iter().any(|binding| matches!(binding, FillBinding::Table { table, .. } if *table == at));
-        add(&table.name, !filled && !table.traits.optional && !(table.traits.may_be_empty && prefix.is_empty()));
+        add(&table.name, !(filled || table.traits.optional || table.traits.may_be_empty && prefix.is_empty()));
     }
     for (at, confirm) in plan.confirmations.iter().enumerate() {
         let said = handed.iter().find(|one| one.way.is_empty() && one.confirm == at);

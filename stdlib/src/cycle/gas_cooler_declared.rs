@@ -28,7 +28,7 @@ pub(super) fn gas_cooler_cycle() -> Function {
         "cycle",
         "points and performance of a cycle above critical pressure, as R-744 runs in warm air",
         Returns::Record(fields),
-        Body::Values(|arguments| answer(arguments)),
+        Body::Values(answer),
     )
     .takes(of_refrigerant())
     .takes(temperature("evaporating", "dew temperature in the evaporator"))
